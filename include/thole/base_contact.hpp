@@ -1,0 +1,88 @@
+#pragma once
+
+/// A rigid base on a one-way bed: the bed only pushes, the fasteners only pull.
+///
+/// The base lifts by u = w + tx y - ty x at the point (x, y). The bed answers with a pressure
+/// p = kf max(0, -u) over the contact outline (base and host wall together), fastener i with a pull
+/// T = kb max(0, u). The position is the minimum of a convex potential; the zone of contact comes
+/// out exactly, as the outline cut at u = 0. Signs: the load acts on the base, its force along +z
+/// lifts, right-handed moments about the origin of `Base`.
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include <thole/quantities.hpp>
+#include <thole/vector.hpp>
+
+namespace thole {
+
+inline constexpr int max_fasteners = 24;
+inline constexpr int max_outline = 48;
+
+/// Convex polygon in counter-clockwise order.
+using Outline = std::vector<PlanPoint>;
+
+/// Signed area, positive when counter-clockwise.
+[[nodiscard]] Area area_of(const Outline& outline);
+[[nodiscard]] bool is_convex(const Outline& outline);
+/// The part of `outline` inside the rectangle. Empty when they do not meet.
+[[nodiscard]] Outline clip_to(const Outline& outline, PlanPoint low, PlanPoint high);
+
+enum class Balance {
+  stable,
+  mechanism,  ///< nothing holds the load: the motion is described
+};
+
+struct ContactResult {
+  Balance balance = Balance::stable;
+  std::string motion;  ///< for a mechanism: "the base tips about its aft edge"
+  int count = 0;       ///< fasteners
+  std::array<Force, max_fasteners> tension{};
+  Force bed_force{};           ///< resultant of the pressure
+  Stress highest_pressure{};   ///< at a corner of the outline
+  PlanPoint pressed_corner{};
+  double contact_fraction = 0;  ///< contact area / outline area
+  Length lift{};                ///< w
+  Angle tilt_x{};               ///< tx
+  Angle tilt_y{};               ///< ty
+};
+
+/// The geometry of one base; `solve` may be called for any number of loads.
+class BaseContact {
+ public:
+  /// Throws DomainError: outline not convex or without area, a stiffness not above zero, more than
+  /// `max_fasteners` fasteners or `max_outline` corners. An empty outline means no bed at all.
+  BaseContact(const Outline& bed, BedStiffness bed_stiffness,
+              const std::vector<PlanPoint>& fasteners, LinearStiffness fastener_stiffness);
+
+  /// Source:   potential of one-way springs with exact polygon integrals; the bearing-only limits
+  ///           are the footing formulas p = 2P/(3L(b/2 - e)) and p = 6P/(ab).
+  /// Valid:    a base so thick that it does not bend (see `flexible_base_factor`).
+  /// Accuracy: balance of forces to 1e-11 of the load; a mechanism is decided by whether any
+  ///           pushes and pulls can balance the load, not by a small pivot.
+  /// Throws InternalError if the minimum is not reached although one exists.
+  [[nodiscard]] ContactResult solve(Force up, Moment mx, Moment my) const;
+
+  /// Moment about a line that the pressed bed and the pulling fasteners beyond it exert on the
+  /// part of the base beyond the line. The line has the outward normal (nx, ny) and lies at
+  /// `distance` from the origin. Used for base-plate bending.
+  [[nodiscard]] Moment moment_beyond(const ContactResult& result, double nx, double ny,
+                                     Length distance) const;
+
+ private:
+  struct Kernel {  // SI numbers
+    std::array<double, max_outline> x{}, y{};
+    int corners = 0;
+    std::array<double, max_fasteners> bx{}, by{};
+    int bolts = 0;
+    double kf = 0, kb = 0;
+    double length = 1;  // a length to scale tilts by
+    double area = 0;
+  };
+  [[nodiscard]] bool can_balance(double n, double mx, double my, std::string* motion) const;
+
+  Kernel k_;
+};
+
+}  // namespace thole

@@ -1,0 +1,147 @@
+#pragma once
+
+/// Tables of materials, fasteners, threads and store sizes.
+///
+/// A table is a list of entries of one kind; an entry has named values, each with unit, basis,
+/// source and how the source was seen. The library is a plain value: built-in tables and the
+/// user's own are added alike (see thole/reading.hpp). Typed views (`metal`, `thread`, ...) read
+/// an entry and refuse what is missing.
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <thole/quantities.hpp>
+#include <thole/source.hpp>
+#include <thole/unit_text.hpp>
+
+namespace thole {
+
+/// What a stored figure is. A strength is never `typical`.
+enum class Basis {
+  minimum,         ///< specification minimum
+  characteristic,  ///< 5th percentile
+  mean_yield,      ///< wood dowel and screw values
+  rated,           ///< a working load that already contains a factor
+  mean,            ///< stiffness, dent limit of wood, clear wood
+  typical,         ///< stiffness and density only
+  nominal,         ///< sizes
+  exact,           ///< by definition
+  judgement,       ///< chosen
+};
+
+[[nodiscard]] std::string_view word_for(Basis basis);
+
+struct TableValue {
+  Measure measure;
+  Basis basis = Basis::nominal;
+  Citation source;
+  std::string written;  ///< as in the table: "22 ksi"
+};
+
+struct Entry {
+  std::string kind;
+  std::string name;
+  std::vector<std::string> also;
+  std::map<std::string, std::string> about;
+  std::map<std::string, TableValue> values;
+  std::string note;
+  std::string table;      ///< which table it came from
+  bool by_user = false;   ///< from a user's table or written out in the setup
+};
+
+/// A property that entries of a kind may or must have.
+struct PropertyRule {
+  std::string_view name;
+  Dimension dimension;
+  bool required;
+};
+
+struct KindRule {
+  std::string_view kind;
+  std::string_view plural;  ///< for headings
+  std::vector<PropertyRule> properties;
+};
+
+/// The kinds of tables and what their entries hold: the one place that a new kind is added.
+[[nodiscard]] const std::vector<KindRule>& table_kinds();
+/// Throws UnknownName.
+[[nodiscard]] const KindRule& table_kind(std::string_view kind);
+
+/// A wrought metal. Strengths are specification minima.
+struct Metal {
+  std::string name;
+  Stress ultimate;
+  Stress yield;
+  Stress shear_ultimate;  ///< 0.6 x ultimate where the table has none (ADM since 2010)
+  Stress modulus;
+  bool weld_affected = false;
+  Citation source;  ///< of the ultimate strength
+};
+
+struct FastenerMaterial {
+  std::string name;
+  Stress ultimate;
+  Stress yield;
+  Stress shear_ultimate;
+  Stress modulus;
+  Citation source;
+};
+
+/// External and internal thread of one size; see thole/thread.hpp for areas.
+struct Thread {
+  std::string name;
+  Length diameter;
+  Length pitch;
+  Length external_major_min;
+  Length external_pitch_min;
+  Length internal_minor_max;
+  Length internal_pitch_max;
+  Length clearance;          ///< normal clearance hole
+  Length head_across_flats;  ///< hexagon head and nut
+  Length tap_drill;
+  std::string tap_drill_name;
+  Citation source;
+};
+
+struct Washer {
+  std::string name;
+  Length outside;
+  Length hole;
+  Length thickness;
+};
+
+/// Built once, then read only.
+class MaterialLibrary {
+ public:
+  /// Throws DomainError when the kind has an entry of that name already or a rule is broken.
+  void add(Entry entry);
+
+  [[nodiscard]] const std::vector<Entry>& entries() const { return entries_; }
+  [[nodiscard]] const Entry* find(std::string_view kind, std::string_view name) const;
+  [[nodiscard]] std::vector<std::string> names(std::string_view kind) const;
+
+  /// Throw UnknownName with the nearest spelling, DomainError when a needed value is missing.
+  /// `weld_affected`: the strength within 1 in (25 mm) of a weld; UnknownName when none is stored.
+  [[nodiscard]] Metal metal(std::string_view name, bool weld_affected = false) const;
+  [[nodiscard]] FastenerMaterial fastener_material(std::string_view name) const;
+  [[nodiscard]] Thread thread(std::string_view name) const;
+  [[nodiscard]] Washer washer(std::string_view name) const;
+  /// The factor that a group of failure modes needs, with its source.
+  [[nodiscard]] const TableValue& required_factor(std::string_view group) const;
+  /// Common walls of one market (`inch` or `metric`), thinnest first.
+  [[nodiscard]] std::vector<Length> walls(std::string_view market) const;
+
+ private:
+  [[nodiscard]] const Entry& need(std::string_view kind, std::string_view name) const;
+
+  std::vector<Entry> entries_;
+  std::map<std::string, std::size_t> index_;
+};
+
+/// The typed view of an entry that may live outside a library (a metal written out in a setup).
+[[nodiscard]] Metal metal_of(const Entry& entry, bool weld_affected);
+
+}  // namespace thole

@@ -1,0 +1,301 @@
+#include <thole/material.hpp>
+
+#include <algorithm>
+
+#include <thole/error.hpp>
+
+namespace thole {
+
+std::string_view word_for(Basis basis) {
+  switch (basis) {
+    case Basis::minimum: return "minimum";
+    case Basis::characteristic: return "characteristic";
+    case Basis::mean_yield: return "mean_yield";
+    case Basis::rated: return "rated";
+    case Basis::mean: return "mean";
+    case Basis::typical: return "typical";
+    case Basis::nominal: return "nominal";
+    case Basis::exact: return "exact";
+    case Basis::judgement: return "judgement";
+  }
+  throw InternalError("a basis without a word");
+}
+
+const std::vector<KindRule>& table_kinds() {
+  constexpr auto stress = Dimension::stress;
+  constexpr auto length = Dimension::length;
+  constexpr auto number = Dimension::number;
+  static const std::vector<KindRule> kinds{
+      {"metal",
+       "metals",
+       {{"ultimate", stress, true},
+        {"yield", stress, true},
+        {"shear_ultimate", stress, false},
+        {"modulus", stress, true},
+        {"shear_modulus", stress, false},
+        {"density", Dimension::density, false},
+        {"poisson", number, false},
+        {"compression_yield", stress, false},
+        {"weld_ultimate", stress, false},
+        {"weld_yield", stress, false},
+        {"weld_shear_ultimate", stress, false}}},
+      {"backing_sheet",
+       "backing sheets",
+       {{"tension", stress, false},
+        {"flexure", stress, false},
+        {"compression_flat", stress, false},
+        {"punching_shear", stress, false},
+        {"modulus", stress, false},
+        {"density", Dimension::density, false}}},
+      {"fastener_material",
+       "fastener materials",
+       {{"ultimate", stress, true},
+        {"yield", stress, true},
+        {"proof", stress, false},
+        {"shear_ratio", number, false},
+        {"shear_ultimate", stress, false},
+        {"modulus", stress, false},
+        {"min_diameter", length, false},
+        {"max_diameter", length, false}}},
+      {"thread",
+       "threads",
+       {{"diameter", length, true},
+        {"pitch", length, true},
+        {"external_major_min", length, true},
+        {"external_pitch_min", length, true},
+        {"internal_minor_max", length, true},
+        {"internal_pitch_max", length, true},
+        {"tap_drill", length, false},
+        {"clearance_close", length, false},
+        {"clearance_normal", length, false},
+        {"head_across_flats", length, false}}},
+      {"washer",
+       "washers",
+       {{"outside", length, true}, {"hole", length, true}, {"thickness", length, false}}},
+      {"lumber_size", "lumber sizes", {{"thickness", length, true}, {"width", length, true}}},
+      {"wood_grade",
+       "lumber species and grades",
+       {{"bending", stress, true},
+        {"tension", stress, false},
+        {"shear", stress, true},
+        {"compression_perp", stress, true},
+        {"compression", stress, false},
+        {"modulus", stress, true},
+        {"modulus_min", stress, false},
+        {"specific_gravity", number, false},
+        {"density", Dimension::density, false}}},
+      {"clear_wood",
+       "clear wood (means)",
+       {{"rupture_green", stress, false},
+        {"rupture_dry", stress, false},
+        {"modulus_green", stress, false},
+        {"modulus_dry", stress, false},
+        {"crushing_green", stress, false},
+        {"crushing_dry", stress, false},
+        {"compression_perp_green", stress, false},
+        {"compression_perp_dry", stress, false},
+        {"shear_green", stress, false},
+        {"shear_dry", stress, false},
+        {"tension_perp_green", stress, false},
+        {"tension_perp_dry", stress, false},
+        {"specific_gravity_green", number, false},
+        {"specific_gravity_dry", number, false}}},
+      {"wood_factor", "adjustment factors of wood", {{"factor", number, true}}},
+      {"angle",
+       "angles",
+       {{"leg_a", length, true}, {"leg_b", length, true}, {"thickness", length, true}}},
+      {"flat_bar", "flat bars", {{"thickness", length, true}, {"width", length, true}}},
+      {"tube",
+       "tubes",
+       {{"outside_a", length, true}, {"outside_b", length, true}, {"wall", length, true}}},
+      {"channel",
+       "channels",
+       {{"depth", length, true}, {"flange", length, true}, {"thickness", length, true}}},
+      {"wall", "common walls", {{"thickness", length, true}}},
+      {"required_factor", "factors needed", {{"factor", number, true}}},
+  };
+  return kinds;
+}
+
+const KindRule& table_kind(std::string_view kind) {
+  for (const KindRule& rule : table_kinds()) {
+    if (rule.kind == kind) return rule;
+  }
+  std::vector<std::string> names;
+  for (const KindRule& rule : table_kinds()) names.emplace_back(rule.kind);
+  std::string message = "no kind of table is called \"" + std::string(kind) + "\"";
+  const std::string near = nearest_spelling(kind, names);
+  if (!near.empty()) message += "; did you mean \"" + near + "\"?";
+  throw UnknownName(message);
+}
+
+namespace {
+
+std::string key(std::string_view kind, std::string_view name) {
+  return std::string(kind) + '\n' + std::string(name);
+}
+
+const TableValue* value_of(const Entry& e, std::string_view property) {
+  const auto it = e.values.find(std::string(property));
+  return it == e.values.end() ? nullptr : &it->second;
+}
+
+template <class Q>
+std::optional<Q> get(const Entry& e, std::string_view property) {
+  const TableValue* v = value_of(e, property);
+  if (v == nullptr) return std::nullopt;
+  return Q::from_value(v->measure.si);
+}
+
+template <class Q>
+Q need_value(const Entry& e, std::string_view property) {
+  const std::optional<Q> v = get<Q>(e, property);
+  if (!v) {
+    throw DomainError("the table entry \"" + e.name + "\" has no value for " +
+                      std::string(property));
+  }
+  return *v;
+}
+
+std::string about(const Entry& e, const std::string& what) {
+  const auto it = e.about.find(what);
+  return it == e.about.end() ? std::string() : it->second;
+}
+
+}  // namespace
+
+void MaterialLibrary::add(Entry entry) {
+  const KindRule& rule = table_kind(entry.kind);
+  for (const PropertyRule& p : rule.properties) {
+    const TableValue* v = value_of(entry, p.name);
+    if (v == nullptr) {
+      if (p.required) {
+        throw DomainError("\"" + entry.name + "\" lacks " + std::string(p.name) + ", " +
+                          std::string(name_of(p.dimension)));
+      }
+      continue;
+    }
+    if (v->measure.dimension != p.dimension) {
+      throw DomainError("\"" + entry.name + "\": " + std::string(p.name) + " is " +
+                        std::string(name_of(v->measure.dimension)) + ", expected " +
+                        std::string(name_of(p.dimension)));
+    }
+    if (!(v->measure.si > 0)) {
+      throw DomainError("\"" + entry.name + "\": " + std::string(p.name) + " must be above zero");
+    }
+    const bool stiffness = p.name.find("modulus") != std::string_view::npos;
+    if (v->basis == Basis::typical && p.dimension == Dimension::stress && !stiffness) {
+      throw DomainError("\"" + entry.name + "\": " + std::string(p.name) +
+                        " is typical; a strength must be a minimum or a characteristic value");
+    }
+  }
+  std::vector<std::string> spellings{entry.name};
+  spellings.insert(spellings.end(), entry.also.begin(), entry.also.end());
+  for (const std::string& s : spellings) {
+    if (index_.contains(key(entry.kind, s))) {
+      throw DomainError("there is a " + entry.kind + " called \"" + s + "\" already");
+    }
+  }
+  for (const std::string& s : spellings) index_[key(entry.kind, s)] = entries_.size();
+  entries_.push_back(std::move(entry));
+}
+
+const Entry* MaterialLibrary::find(std::string_view kind, std::string_view name) const {
+  const auto it = index_.find(key(kind, name));
+  return it == index_.end() ? nullptr : &entries_[it->second];
+}
+
+std::vector<std::string> MaterialLibrary::names(std::string_view kind) const {
+  std::vector<std::string> out;
+  for (const Entry& e : entries_) {
+    if (e.kind != kind) continue;
+    out.push_back(e.name);
+    out.insert(out.end(), e.also.begin(), e.also.end());
+  }
+  return out;
+}
+
+const Entry& MaterialLibrary::need(std::string_view kind, std::string_view name) const {
+  if (const Entry* e = find(kind, name)) return *e;
+  std::string message = "no " + std::string(kind) + " is called \"" + std::string(name) + "\"";
+  const std::string near = nearest_spelling(name, names(kind));
+  if (!near.empty()) message += "; did you mean \"" + near + "\"?";
+  throw UnknownName(message);
+}
+
+Metal metal_of(const Entry& e, bool weld_affected) {
+  Metal m;
+  m.name = e.name;
+  m.weld_affected = weld_affected;
+  m.modulus = need_value<Stress>(e, "modulus");
+  const std::string prefix = weld_affected ? "weld_" : "";
+  m.ultimate = need_value<Stress>(e, prefix + "ultimate");
+  m.yield = need_value<Stress>(e, prefix + "yield");
+  m.source = value_of(e, prefix + "ultimate")->source;
+  const Stress by_rule = 0.6 * m.ultimate;
+  const Stress stored = get<Stress>(e, prefix + "shear_ultimate").value_or(by_rule);
+  m.shear_ultimate = std::min(stored, by_rule);
+  return m;
+}
+
+Metal MaterialLibrary::metal(std::string_view name, bool weld_affected) const {
+  return metal_of(need("metal", name), weld_affected);
+}
+
+FastenerMaterial MaterialLibrary::fastener_material(std::string_view name) const {
+  using namespace literals;
+  const Entry& e = need("fastener_material", name);
+  FastenerMaterial m;
+  m.name = e.name;
+  m.ultimate = need_value<Stress>(e, "ultimate");
+  m.yield = need_value<Stress>(e, "yield");
+  m.source = value_of(e, "ultimate")->source;
+  const TableValue* ratio = value_of(e, "shear_ratio");
+  const Stress by_ratio = (ratio != nullptr ? ratio->measure.si : 0.55) * m.ultimate;
+  m.shear_ultimate = std::min(get<Stress>(e, "shear_ultimate").value_or(by_ratio), by_ratio);
+  m.modulus = get<Stress>(e, "modulus").value_or(28000.0_ksi);
+  return m;
+}
+
+Thread MaterialLibrary::thread(std::string_view name) const {
+  const Entry& e = need("thread", name);
+  Thread t;
+  t.name = e.name;
+  t.diameter = need_value<Length>(e, "diameter");
+  t.pitch = need_value<Length>(e, "pitch");
+  t.external_major_min = need_value<Length>(e, "external_major_min");
+  t.external_pitch_min = need_value<Length>(e, "external_pitch_min");
+  t.internal_minor_max = need_value<Length>(e, "internal_minor_max");
+  t.internal_pitch_max = need_value<Length>(e, "internal_pitch_max");
+  t.clearance = get<Length>(e, "clearance_normal").value_or(1.1 * t.diameter);
+  t.head_across_flats = get<Length>(e, "head_across_flats").value_or(1.5 * t.diameter);
+  t.tap_drill = get<Length>(e, "tap_drill").value_or(t.diameter - t.pitch);
+  t.tap_drill_name = about(e, "tap_drill_name");
+  t.source = value_of(e, "diameter")->source;
+  return t;
+}
+
+Washer MaterialLibrary::washer(std::string_view name) const {
+  const Entry& e = need("washer", name);
+  return {.name = e.name,
+          .outside = need_value<Length>(e, "outside"),
+          .hole = need_value<Length>(e, "hole"),
+          .thickness = get<Length>(e, "thickness").value_or(Length{})};
+}
+
+const TableValue& MaterialLibrary::required_factor(std::string_view group) const {
+  return need("required_factor", group).values.at("factor");
+}
+
+std::vector<Length> MaterialLibrary::walls(std::string_view market) const {
+  std::vector<Length> out;
+  for (const Entry& e : entries_) {
+    if (e.kind == "wall" && about(e, "market") == market) {
+      out.push_back(need_value<Length>(e, "thickness"));
+    }
+  }
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+}  // namespace thole
