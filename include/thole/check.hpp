@@ -1,0 +1,67 @@
+#pragma once
+
+/// Failure modes: one function each, one table.
+
+#include <array>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include <thole/base_contact.hpp>
+#include <thole/fastener_group.hpp>
+#include <thole/loads.hpp>
+#include <thole/setup.hpp>
+
+namespace thole {
+
+/// What acts on the fasteners of one base under one load, for one assumed bed stiffness.
+struct Actions {
+  int count = 0;
+  std::array<Force, max_fasteners> tension{};      ///< with the growth by a bending base
+  std::array<PlaneForce, max_fasteners> shear{};
+  BaseLoad load;
+  const BaseContact* contact = nullptr;
+  ContactResult result;
+};
+
+/// Demand against strength in one unit, at the fastener where their ratio is worst (-1: none).
+struct Use {
+  Measure demand;
+  Measure strength;
+  int fastener = -1;
+  [[nodiscard]] double factor() const;  ///< strength / demand, infinity without demand
+};
+
+enum class Standing {
+  applies,
+  not_concerned,  ///< this mount has no such part
+  not_checked,    ///< concerned, but something is missing; named in the report
+  refused,        ///< concerned, and no calculation can answer: `no verdict`
+};
+
+struct Applicability {
+  Standing standing = Standing::applies;
+  std::string why;
+};
+
+struct FailureMode {
+  std::string_view id;           ///< kebab-case, stable
+  std::string_view gives_way;    ///< "threads pull out of the wall"
+  std::string_view group;        ///< row of the table of factors needed
+  bool metal_yields = false;     ///< the accident reduction applies
+  std::string_view source;
+  Seen seen = Seen::memory;
+  std::string_view valid;
+  std::string_view accuracy;
+  int outside_checks = 0;        ///< published checks in tests/, counted by a test
+  std::string_view advice;       ///< what helps, in the order to try it
+  std::array<std::string_view, 8> depends_on{};  ///< paths of inputs, unused ones empty
+  Applicability (*applies)(const Setup&) = nullptr;
+  Use (*use)(const Setup&, const Actions&, Category) = nullptr;
+  bool needs_load = true;        ///< false: a matter of distances only
+};
+
+/// THE list of failure modes of a gunwale plate.
+[[nodiscard]] std::span<const FailureMode> catalogue();
+
+}  // namespace thole

@@ -1,0 +1,150 @@
+#pragma once
+
+/// A setup: boat, mount, gear and use, typed and complete. The reader makes it from a file; a
+/// program may fill it in as well, then `validate` must be called.
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <thole/base_contact.hpp>
+#include <thole/display.hpp>
+#include <thole/known.hpp>
+#include <thole/material.hpp>
+#include <thole/vector.hpp>
+
+namespace thole {
+
+enum class WallForm {
+  closed_section,  ///< a flat between two bends: box gunwale, closed extrusion
+  open_lip,        ///< a flange with one free long edge
+  sheet,           ///< a wide sheet, stiffened some way off
+};
+
+enum class HoldBy {
+  tapped,        ///< threads cut in the wall itself
+  tapped_bar,    ///< threads in a bar or doubler behind the wall
+  through_bolt,  ///< nut behind, with washer and perhaps a backing plate
+};
+
+enum class Category { everyday, occasional, accident };
+[[nodiscard]] std::string_view word_for(Category c);
+
+/// The metal wall that the fastenings enter. Lengths are across the boat unless named otherwise.
+struct Host {
+  WallForm form = WallForm::closed_section;
+  Metal metal;
+  Length thickness{};
+  Length flat{};             ///< width of the flat, its two edges included (not for a sheet)
+  bool lip_root_inboard = true;  ///< open lip: the side that it hangs on
+  Length to_support{};       ///< sheet: base centre to the nearest stiffener or bend
+  std::optional<Length> to_end;  ///< base centre to the nearest free end of the wall, fore and aft
+  Angle slope{};             ///< how far the face falls toward outboard
+  bool screw_channel = false;    ///< fasteners go into an open screw channel of an extrusion
+};
+
+struct Backing {
+  Metal metal;
+  Length thickness{};
+  Length fore_aft{};
+  Length athwart{};
+};
+
+/// The base plate. Points are in frame `Base`, already turned.
+struct BasePlate {
+  Outline outline;
+  std::optional<Metal> metal;   ///< nothing: a plastic or unknown base, not checked
+  Length thickness{};
+  std::optional<Length> body;   ///< smaller width of the foot of the body on the base
+  Length from_inboard_edge{};   ///< base centre from the inboard edge of the flat
+};
+
+struct Fastening {
+  HoldBy hold = HoldBy::tapped;
+  Thread thread;
+  FastenerMaterial material;
+  std::vector<PlanPoint> holes;
+  Length head{};                ///< diameter of head or washer on the base
+  bool countersunk_wall = false;  ///< a chamfer takes half a thread away
+  std::optional<Washer> washer;   ///< under the nut
+  std::optional<Backing> backing; ///< plate or tapped bar behind the wall
+};
+
+struct GunwalePlate {
+  Host host;
+  BasePlate base;
+  Fastening fastening;
+};
+
+/// Directions in frame `Boat`: azimuth 0 astern, 90 deg outboard, 180 deg ahead; dip below level.
+struct DirectionRange {
+  Angle azimuth_from{};
+  Angle azimuth_to{};
+  Angle dip_from{};
+  Angle dip_to{};
+  friend bool operator==(const DirectionRange&, const DirectionRange&) = default;
+};
+[[nodiscard]] Direction<Boat> line_direction(Angle azimuth, Angle dip);
+
+struct RodHolder {
+  Length height{};       ///< rim of the tube above the wall
+  Length forward{};      ///< rim from the base centre
+  Length outboard{};
+  Angle lean{};          ///< tube from upright
+  Angle toward{};        ///< azimuth toward which it leans
+  Length rod_length{};
+  std::optional<BendingStiffness> butt_stiffness;
+  Force line_test{};
+  Known<Force> drag;
+  double spool_growth = 1.5;   ///< full over least spool radius: the pull grows by it
+  Force running_pull{};
+  Mass mass{};                 ///< rod, reel and holder
+  std::optional<Moment> holder_moment;  ///< what the holder itself takes, from its maker
+};
+
+struct PlainLoad {
+  Position<Base> at;
+  Force pull{};
+  DirectionRange range;
+  Category category = Category::occasional;
+  Mass mass{};
+};
+
+struct Gear {
+  std::string name;
+  std::optional<RodHolder> rod_holder;  ///< one of the two
+  std::optional<PlainLoad> plain_load;
+};
+
+enum class Answer { no, yes, not_known };
+
+/// What somebody saw who looked.
+struct Condition {
+  Answer cracks = Answer::not_known;
+  Answer loose_rivets = Answer::not_known;
+  Answer bent_or_corroded = Answer::not_known;
+  Answer soft_wood_or_core = Answer::not_known;
+  Answer weld_near_base = Answer::not_known;
+  std::string within_150_mm;  ///< rib, knee, thwart, gusset, nothing, "" = not answered
+};
+
+struct Setup {
+  std::string title;
+  std::string file;
+  ReaderUnits units = ReaderUnits::inch;
+  bool salt_water = false;
+  GunwalePlate mount;
+  std::vector<Gear> gear;
+  Condition condition;
+  std::map<std::string, double> factor_overrides;  ///< group -> factor
+  std::vector<Input> inputs;
+  std::map<std::string, TableValue> required_factors;  ///< from the tables
+  std::vector<Length> common_walls;
+};
+
+/// Throws DomainError with the first rule that the setup breaks: sizes above zero, fasteners under
+/// the base and on the wall, a pattern that can take a twist, one kind of gear each ...
+void validate(const Setup& setup);
+
+}  // namespace thole
