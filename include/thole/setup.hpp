@@ -100,7 +100,6 @@ struct RodHolder {
   double spool_growth = 1.5;   ///< full over least spool radius: the pull grows by it
   Force running_pull{};
   Mass mass{};                 ///< rod, reel and holder
-  std::optional<Moment> holder_moment;  ///< what the holder itself takes, from its maker
 };
 
 struct PlainLoad {

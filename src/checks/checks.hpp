@@ -1,0 +1,78 @@
+#pragma once
+
+/// The functions behind the catalogue: for each failure mode, whether it concerns a setup and its
+/// demand and strength under given actions. Private to the core.
+
+#include <algorithm>
+
+#include <thole/check.hpp>
+
+namespace thole::checks {
+
+template <class Q>
+Measure measured(Q q) {
+  return {q.value(), DimensionOf<Q>::value};
+}
+
+/// The worst fastener by `ratio_of(i)` = demand / strength.
+template <class UseOf>
+Use worst_fastener(const Actions& a, UseOf use_of) {
+  Use worst;
+  double highest = -1;
+  for (int i = 0; i < a.count; ++i) {
+    const Use u = use_of(i);
+    const double ratio = u.strength.si > 0 ? u.demand.si / u.strength.si
+                                           : (u.demand.si > 0 ? 1e300 : 0.0);
+    if (ratio > highest) {
+      highest = ratio;
+      worst = u;
+      worst.fastener = i;
+    }
+  }
+  return worst;
+}
+
+inline bool is_screw(const Fastening& f) { return f.hold != HoldBy::through_bolt; }
+
+// thread_checks.cpp
+Applicability thread_pull_out_applies(const Setup& s);
+Use thread_pull_out(const Setup& s, const Actions& a, Category c);
+Applicability full_thread_applies(const Setup& s);
+Use thread_strip_hole(const Setup& s, const Actions& a, Category c);
+Use thread_strip_screw(const Setup& s, const Actions& a, Category c);
+Use pull_out_with_bearing(const Setup& s, const Actions& a, Category c);
+Applicability tapped_applies(const Setup& s);
+
+// bolt_checks.cpp
+Applicability screw_applies(const Setup& s);
+Applicability through_bolt_applies(const Setup& s);
+Use fastener_tension(const Setup& s, const Actions& a, Category c);
+Use fastener_shear(const Setup& s, const Actions& a, Category c);
+Use tension_and_shear(const Setup& s, const Actions& a, Category c);
+
+// wall_checks.cpp
+Applicability always(const Setup& s);
+Applicability pull_over_base_applies(const Setup& s);
+Use pull_over_base(const Setup& s, const Actions& a, Category c);
+Applicability pull_over_behind_applies(const Setup& s);
+Use pull_over_behind(const Setup& s, const Actions& a, Category c);
+Use wall_bearing(const Setup& s, const Actions& a, Category c);
+Applicability tear_out_applies(const Setup& s);
+Use wall_tear_out(const Setup& s, const Actions& a, Category c);
+Use wall_yield(const Setup& s, const Actions& a, Category c);
+Applicability lip_applies(const Setup& s);
+Use lip_bending(const Setup& s, const Actions& a, Category c);
+Applicability sheet_applies(const Setup& s);
+Use sheet_rotation(const Setup& s, const Actions& a, Category c);
+Use edge_distance(const Setup& s, const Actions& a, Category c);
+Use hole_spacing(const Setup& s, const Actions& a, Category c);
+
+// base_checks.cpp
+Applicability base_metal_applies(const Setup& s);
+Applicability base_bending_applies(const Setup& s);
+Use base_bending(const Setup& s, const Actions& a, Category c);
+Use base_bearing(const Setup& s, const Actions& a, Category c);
+Applicability backing_applies(const Setup& s);
+Use backing_bending(const Setup& s, const Actions& a, Category c);
+
+}  // namespace thole::checks

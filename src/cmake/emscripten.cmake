@@ -1,0 +1,24 @@
+# The dependencies for em++, which must not see the include directories of the host:
+#   THOLE_STAGE        a directory with links to Eigen, boost, fmt and doctest
+#   THOLE_YAML_SOURCE  the unpacked source of yaml-cpp
+# Exceptions are needed, and every part must be compiled with the same flag for them.
+foreach(need THOLE_STAGE THOLE_YAML_SOURCE THOLE_EMBED)
+  if(NOT EXISTS "${${need}}")
+    message(FATAL_ERROR "Building with Emscripten needs -D${need}=...; see tests/run.sh")
+  endif()
+endforeach()
+add_compile_options(-fexceptions)
+add_link_options(-fexceptions)
+
+foreach(name Boost::headers Eigen3::Eigen fmt::fmt-header-only doctest::doctest)
+  add_library(${name} INTERFACE IMPORTED)
+  target_include_directories(${name} INTERFACE ${THOLE_STAGE})
+endforeach()
+
+# Foreign code, not a list of ours: here a glob is right.
+file(GLOB yaml_sources ${THOLE_YAML_SOURCE}/src/*.cpp)
+add_library(yaml-cpp STATIC EXCLUDE_FROM_ALL ${yaml_sources})
+target_compile_features(yaml-cpp PRIVATE cxx_std_17)
+target_include_directories(yaml-cpp SYSTEM PUBLIC ${THOLE_YAML_SOURCE}/include)
+target_compile_definitions(yaml-cpp PUBLIC YAML_CPP_STATIC_DEFINE)
+target_compile_options(yaml-cpp PRIVATE -w)

@@ -1,0 +1,694 @@
+#include <thole/assessment.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <limits>
+
+#include <thole/error.hpp>
+#include <thole/metal_strength.hpp>
+
+#include "core/geometry.hpp"
+
+namespace thole {
+
+using namespace literals;
+
+std::string_view word_for(Verdict v) {
+  switch (v) {
+    case Verdict::holds: return "holds";
+    case Verdict::holds_if: return "holds if";
+    case Verdict::does_not_hold: return "does not hold";
+    case Verdict::no_verdict: return "no verdict";
+  }
+  throw InternalError("a verdict without a word");
+}
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+// How stiff the bed is against the fasteners is a guess: (stiffness of all fasteners) / (bed
+// stiffness x contact area) from a hard to a soft bed. Every check takes its bad end (judgement).
+constexpr std::array bed_softness{0.05, 0.25, 1.0};
+const LinearStiffness fastener_stiffness = LinearStiffness::from_value(8e6);
+// Bed for the bending of the base: that of the solid models behind `flexible_base_factor`.
+const BedStiffness bed_for_flex = BedStiffness::from_value(20e9);
+
+struct Standby {
+  const FailureMode* mode = nullptr;
+  Applicability applicable;
+  double needed = 0;
+  bool lowered = false;
+};
+
+// One base, ready for any load.
+class Engine {
+ public:
+  explicit Engine(const Setup& s) : setup_(s), gear_(s.gear.front()) {
+    const Outline bed = geometry::bed_of(s.mount);
+    const auto& holes = s.mount.fastening.holes;
+    const double n = double(holes.size());
+    const Area area = area_of(bed);
+    for (const double softness : bed_softness) {
+      contacts_.emplace_back(bed, BedStiffness(n * fastener_stiffness / (softness * area)), holes,
+                             fastener_stiffness);
+    }
+    growth_ = base_growth();
+    for (const FailureMode& m : catalogue()) {
+      Standby w;
+      w.mode = &m;
+      w.applicable = m.applies(s);
+      const double stored = s.required_factors.at(std::string(m.group)).measure.si;
+      const auto own = s.factor_overrides.find(std::string(m.group));
+      w.needed = own == s.factor_overrides.end() ? stored : own->second;
+      w.lowered = w.needed < stored;
+      if (w.applicable.standing == Standing::applies) modes_.push_back(w);
+      all_.push_back(w);
+    }
+  }
+
+  [[nodiscard]] const std::vector<Standby>& modes() const { return modes_; }
+  [[nodiscard]] const std::vector<Standby>& all() const { return all_; }
+  [[nodiscard]] double growth() const { return growth_; }
+
+  // Metal yielding in a rare short accident: three quarters, never below 1.25.
+  [[nodiscard]] double needed(const Standby& w, Category c) const {
+    if (c != Category::accident || !w.mode->metal_yields) return w.needed;
+    const double least =
+        setup_.required_factors.at("metal yield in an accident").measure.si;
+    return std::max(least, 0.75 * w.needed);
+  }
+
+  // Calls `visit(actions)` for each bed; returns the motion of a mechanism, or "".
+  template <class Visit>
+  std::string act(LoadPath path, Force pull, const Direction<Boat>& d, Visit visit) const {
+    Actions a;
+    a.load = base_load(setup_.mount.host, gear_, path, pull, d);
+    const auto& holes = setup_.mount.fastening.holes;
+    a.count = int(holes.size());
+    try {
+      const auto shear =
+          share_in_plane(holes, a.load.force.x(), a.load.force.y(), a.load.moment.z());
+      std::copy(shear.begin(), shear.end(), a.shear.begin());
+    } catch (const DomainError&) {
+      return "the base spins about its only fastener";
+    }
+    for (const BaseContact& contact : contacts_) {
+      a.contact = &contact;
+      a.result = contact.solve(a.load.force.z(), a.load.moment.x(), a.load.moment.y());
+      if (a.result.balance == Balance::mechanism) return a.result.motion;
+      for (int i = 0; i < a.count; ++i) {
+        a.tension[std::size_t(i)] = growth_ * a.result.tension[std::size_t(i)];
+      }
+      visit(a);
+    }
+    return "";
+  }
+
+  // Smallest factor / target over the modes; 0 for a mechanism.
+  double worst_ratio(LoadPath path, Force pull, const Direction<Boat>& d, const Standby* only,
+                     bool full_factors) const {
+    double worst = infinite;
+    const std::string motion = act(path, pull, d, [&](const Actions& a) {
+      for (const Standby& w : modes_) {
+        if ((only != nullptr && only != &w) || !w.mode->needs_load) continue;
+        const double f = w.mode->use(setup_, a, Category::occasional).factor();
+        worst = std::min(worst, f / (full_factors ? w.needed : 1.0));
+      }
+    });
+    return motion.empty() ? worst : 0;
+  }
+
+  // Largest pull that every direction allows. Directions are tried against the best so far, so
+  // that only a few need the root.
+  std::optional<Force> largest_pull(LoadPath path, const std::vector<Direction<Boat>>& ways,
+                                    const Standby* only, bool full_factors) const {
+    constexpr double most = 1e6;  // N; above it nothing on a small boat matters
+    double best = most;
+    for (const Direction<Boat>& d : ways) {
+      const auto passes = [&](double p) {
+        return worst_ratio(path, p * si::newton, d, only, full_factors) >= 1;
+      };
+      if (passes(best)) continue;
+      double low = 0;
+      double high = best;
+      // Down by halves first: limits are far below the start on the first direction.
+      while (high > 1e-6 && !passes(high / 2)) high /= 2;
+      low = high / 2;
+      if (high <= 1e-6) return Force{};
+      for (int i = 0; i < 50 && high - low > 1e-12 * high; ++i) {
+        const double mid = 0.5 * (low + high);
+        (passes(mid) ? low : high) = mid;
+      }
+      best = low;
+    }
+    if (best >= most) return std::nullopt;
+    return best * si::newton;
+  }
+
+ private:
+  double base_growth() const {
+    const BasePlate& b = setup_.mount.base;
+    const Fastening& f = setup_.mount.fastening;
+    // Lever from the foot of the body to the farthest fastener line, and on to the edge.
+    const Length half = b.body ? 0.5 * *b.body : Length{};
+    double growth = 1;
+    for (const PlanPoint& p : f.holes) {
+      for (const bool along_x : {true, false}) {
+        const Length at = along_x ? abs(p.x) : abs(p.y);
+        Length edge{};
+        for (const PlanPoint& c : b.outline) {
+          edge = std::max<Length>(edge, along_x ? abs(c.x) : abs(c.y));
+        }
+        const Length lever = at - half;
+        if (!(lever.value() > 0)) continue;
+        const Length beyond = edge - at;
+        if (b.metal) {
+          growth = std::max(growth, flexible_base_factor(b.thickness, b.metal->modulus, lever,
+                                                         beyond, f.thread.diameter, bed_for_flex)
+                                        .factor);
+        } else {
+          growth = std::max(growth, prying_bound(lever, beyond, f.thread.diameter));
+        }
+      }
+    }
+    return growth;
+  }
+
+  const Setup& setup_;
+  const Gear& gear_;
+  std::vector<BaseContact> contacts_;
+  std::vector<Standby> modes_;
+  std::vector<Standby> all_;
+  double growth_ = 1;
+};
+
+struct Worst {
+  double ratio = infinite;
+  Use use;
+  double needed = 0;
+  const LoadCase* load_case = nullptr;
+  std::string direction;
+};
+
+bool is_assumed(const Setup& s, std::string_view path) {
+  return std::any_of(s.inputs.begin(), s.inputs.end(), [&](const Input& i) {
+    return i.path == path && i.known == Knowledge::assumed;
+  });
+}
+
+std::string label_of(const Setup& s, std::string_view path) {
+  for (const Input& i : s.inputs) {
+    if (i.path == path) return i.label + " is " + i.value;
+  }
+  return std::string(path);
+}
+
+std::vector<std::string> refusals(const Setup& s) {
+  const Condition& c = s.condition;
+  std::vector<std::string> out;
+  if (c.cracks == Answer::yes) {
+    out.emplace_back("a crack at or near the base: no calculation covers cracked metal");
+  }
+  if (c.loose_rivets == Answer::yes) {
+    out.emplace_back("loose, weeping or missing rivets in reach: the wall is not tied as assumed");
+  }
+  if (c.bent_or_corroded == Answer::yes) {
+    out.emplace_back("bent or corroded hardware: replace it, then check again");
+  }
+  if (c.soft_wood_or_core == Answer::yes) {
+    out.emplace_back("soft wood or core: no factor for decay exists; replace it");
+  }
+  return out;
+}
+
+void add_source(std::vector<Citation>& all, Citation c) {
+  if (std::find(all.begin(), all.end(), c) == all.end()) all.push_back(std::move(c));
+}
+
+std::string wall_words(const Setup& s) {
+  const GunwalePlate& m = s.mount;
+  if (m.fastening.hold == HoldBy::tapped_bar) {
+    return show(m.fastening.backing->thickness, s.units) + " bar behind the wall";
+  }
+  return show(m.host.thickness, s.units) + " wall";
+}
+
+// "the 1/4-20 threads pull out of the 0.090 in wall"
+std::string in_words(const Setup& s, const CheckResult& c) {
+  if (c.mode == "thread-pull-out" || c.mode == "pull-out-with-bearing") {
+    return "the " + s.mount.fastening.thread.name + " threads pull out of the " + wall_words(s);
+  }
+  return "the " + c.gives_way;
+}
+
+void write_ladder(const Setup& s, Assessment& out) {
+  const Gear& g = s.gear.front();
+  for (const CheckResult& c : out.checks) {
+    if (c.standing == Standing::applies && c.goes_at) {
+      out.ladder.push_back({in_words(s, c), c.goes_at, std::nullopt, false});
+    }
+  }
+  if (g.rod_holder) {
+    const RodHolder& r = *g.rod_holder;
+    out.ladder.push_back({"drag slips", r.drag.value,
+                          Force(1.5 * r.spool_growth * r.drag.value), true});
+    out.ladder.push_back({"line parts", r.line_test, Force(1.3 * r.line_test), true});
+    out.ladder.push_back({"holder body (not checked)", std::nullopt, std::nullopt, true});
+  }
+  std::stable_sort(out.ladder.begin(), out.ladder.end(),
+                   [](const LadderStep& a, const LadderStep& b) {
+                     const double x = a.low ? a.low->value() : infinite;
+                     const double y = b.low ? b.low->value() : infinite;
+                     return x < y;
+                   });
+  if (!g.rod_holder) return;
+  const RodHolder& r = *g.rod_holder;
+  const Force drag_high = 1.5 * r.spool_growth * r.drag.value;
+  const Force line_high = 1.3 * r.line_test;
+  if (!out.not_before) return;
+  const Force mount = *out.not_before;
+  if (line_high < mount) {
+    out.ladder_verdict = "line before mount: the wanted order (the holder body is not checked)";
+  } else if (r.drag.known == Knowledge::measured && drag_high < mount) {
+    out.ladder_verdict =
+        "drag before mount, but if the reel locks the mount may go before the line";
+  } else {
+    out.ladder_verdict = "wrong order: the mount may give way before drag or line";
+  }
+}
+
+void write_cautions(const Setup& s, Assessment& out) {
+  const GunwalePlate& m = s.mount;
+  const ReaderUnits u = s.units;
+  auto& c = out.cautions;
+  if (out.handhold) {
+    c.push_back("not a handhold, seat or step: a hand at the rim may tear it off at about " +
+                about(*out.handhold, u, Rounding::down));
+  } else {
+    c.emplace_back("not a handhold, seat or step");
+  }
+  c.emplace_back("never tie off, tow, moor, anchor or lift from this mount");
+  c.emplace_back("snagged: throttle off, let the drag slip or cut the line; never power against it");
+  c.emplace_back("before drilling look behind: fuel, wires, cables, foam, the outer hull");
+  if (m.fastening.hold != HoldBy::through_bolt) {
+    const PullOut p =
+        thin_wall_pull_out(m.fastening.thread, geometry::thread_depth(m.fastening, m.host),
+                           geometry::threaded_metal(m.fastening, m.host),
+                           m.fastening.material.shear_ultimate);
+    if (p.threads < 2) {
+      c.push_back("only " + show_number(std::floor(p.threads * 10) / 10) +
+                  " threads engaged: below two there is no margin for wear" +
+                  (p.threads < 1.5 ? "; advised against" : ""));
+    }
+    if (p.extrapolated) {
+      c.emplace_back("thread size or depth outside the tests: the pull-out figure is extrapolated");
+    }
+    // F0 <= 0.5 Rn with the low end of the nut factor, K = 0.15 (judgement).
+    const Moment torque = 0.15 * m.fastening.thread.diameter * 0.5 * p.strength;
+    c.push_back("a bolt chart's torque strips these threads: not above about " +
+                show(torque, u) + ", lubricated");
+  }
+  if (m.fastening.material.name.find("tainless") != std::string::npos ||
+      m.fastening.material.name.find("18-8") != std::string::npos) {
+    c.emplace_back(s.salt_water ? "stainless in aluminium in salt water: paste, sleeves and a pad; "
+                                  "look twice a season"
+                                : "stainless in aluminium: paste on the threads, lubricate, turn "
+                                  "slowly");
+  }
+  if (s.condition.within_150_mm == "nothing" || s.condition.within_150_mm.empty()) {
+    c.emplace_back(s.condition.within_150_mm.empty()
+                       ? "nobody said what ties the gunwale within 6 in (150 mm): it may roll"
+                       : "nothing ties the gunwale within 6 in (150 mm): it may roll");
+  }
+  for (const CheckResult& r : out.checks) {
+    if (r.lowered) c.push_back("the factor needed for \"" + r.gives_way + "\" was lowered");
+  }
+}
+
+void write_not_checked(const Setup& s, Assessment& out) {
+  auto& n = out.not_checked;
+  n.emplace_back("the holder's own body");
+  n.emplace_back("rolling of the gunwale as a whole and what ties it to the hull");
+  n.emplace_back("working loose, wear and corrosion of the threads");
+  n.emplace_back("fatigue from waves and from the road");
+  n.emplace_back("stability of the boat");
+  for (const CheckResult& r : out.checks) {
+    if (r.standing == Standing::not_checked) n.push_back(r.gives_way + ": " + r.why);
+  }
+  if (!s.mount.base.metal) n.emplace_back("strength of the base itself");
+}
+
+void write_sources(const Setup& s, Assessment& out) {
+  auto& all = out.sources;
+  for (const CheckResult& r : out.checks) {
+    if (r.standing == Standing::applies) add_source(all, r.source);
+  }
+  add_source(all, s.mount.host.metal.source);
+  if (s.mount.base.metal) add_source(all, s.mount.base.metal->source);
+  if (s.mount.fastening.backing) add_source(all, s.mount.fastening.backing->metal.source);
+  add_source(all, s.mount.fastening.material.source);
+  add_source(all, s.mount.fastening.thread.source);
+  for (const auto& [group, value] : s.required_factors) add_source(all, value.source);
+  if (s.gear.front().rod_holder) {
+    add_source(all, {"elastica with a dead load (Bisshopp & Drucker 1945), energy bound on the "
+                     "lever of a bent rod",
+                     "", Seen::computed});
+    add_source(all, {"ASCE 7-10, 4.5.1, hand-rail point load", "", Seen::page});
+  }
+}
+
+void write_to_do(const Setup& s, Assessment& out) {
+  const Gear& g = s.gear.front();
+  const ReaderUnits u = s.units;
+  std::vector<std::string> advice;
+  for (const CheckResult& r : out.checks) {
+    if (r.standing == Standing::applies && !r.holds) {
+      if (std::find(advice.begin(), advice.end(), r.advice) == advice.end()) {
+        advice.push_back(r.advice);
+      }
+    }
+  }
+  if (advice.size() > 2) advice.resize(2);
+  out.to_do = advice;
+  if (!g.rod_holder || !out.setting) return;
+  const RodHolder& r = *g.rod_holder;
+  if (*out.setting < r.drag.value) {
+    out.to_do.push_back("as it stands: set the drag to " +
+                        about(*out.setting, u, Rounding::down) +
+                        " or less, measured with a scale at the line");
+  }
+  if (!advice.empty() && !r.butt_stiffness) {
+    out.to_do.emplace_back(
+        "measure how the rod's butt bends: without it the rod counts as a rigid lever");
+  }
+}
+
+void write_sentence(const Setup& s, Assessment& out) {
+  const Gear& g = s.gear.front();
+  const ReaderUnits u = s.units;
+  const CheckResult* first = nullptr;  // first to go, by pull
+  const CheckResult* worst = nullptr;  // worst against its factor
+  for (const CheckResult& c : out.checks) {
+    if (c.standing != Standing::applies) continue;
+    if (worst == nullptr) worst = &c;
+    if (c.goes_at && (first == nullptr || *c.goes_at < *first->goes_at)) first = &c;
+  }
+  std::string text;
+  if (out.verdict == Verdict::no_verdict) {
+    for (const std::string& r : out.reasons) text += (text.empty() ? "" : "; ") + r;
+    out.sentence = text;
+    return;
+  }
+  const bool by_distance = worst != nullptr && !worst->goes_at && !worst->holds;
+  if (by_distance) {
+    text = "the " + worst->gives_way + ": " + show(worst->strength, u) + " where " +
+           show(worst->demand, u) + " is the least";
+  } else if (first != nullptr) {
+    text = "first to go: " + in_words(s, *first) + ", not before about " +
+           about(*first->goes_at, u, Rounding::down) +
+           (g.rod_holder ? " on the line" : " of pull");
+  }
+  if (g.rod_holder) {
+    const RodHolder& r = *g.rod_holder;
+    const Force high = std::min<Force>(1.5 * r.spool_growth * r.drag.value, 1.3 * r.line_test);
+    text += "; your drag is set to " + about(r.drag.value, u) + " and may reach " +
+            about(high, u, Rounding::up);
+  } else {
+    text += "; the load is " + about(g.plain_load->pull, u);
+  }
+  if (worst != nullptr && !worst->holds && !by_distance) {
+    text += "; factor " + show_factor(worst->factor) + " where " + show_number(worst->needed) +
+            " is needed";
+  }
+  out.sentence = text;
+}
+
+void write_walls(const Setup& s, const AssessOptions& options, Assessment& out) {
+  const auto row = [&](const Setup& t, const Assessment& a, const char* position) {
+    WallRow r;
+    r.thickness = t.mount.host.thickness;
+    r.position = position;
+    r.verdict = word_for(a.verdict);
+    for (const CheckResult& c : a.checks) {
+      if (c.standing == Standing::refused) {
+        r.worst_ratio = 0;
+        r.gives_way = c.gives_way + ": " + c.why;
+        break;
+      }
+      if (c.standing == Standing::applies) {
+        r.worst_ratio = c.factor / c.needed;
+        r.gives_way = c.gives_way;
+        break;
+      }
+    }
+    r.hold_limit = a.hold_limit;
+    return r;
+  };
+  const Length t = s.mount.host.thickness;
+  const Length* thinner = nullptr;
+  const Length* thicker = nullptr;
+  for (const Length& w : s.common_walls) {
+    if (w < (1 - 1e-6) * t) thinner = &w;
+    if (w > (1 + 1e-6) * t && thicker == nullptr) thicker = &w;
+  }
+  const auto add = [&](const Length* w, const char* position) {
+    if (w == nullptr) return;
+    Setup other = s;
+    other.mount.host.thickness = *w;
+    AssessOptions plain = options;
+    plain.neighbours = false;
+    try {
+      validate(other);
+      out.walls.push_back(row(other, assess(other, plain), position));
+    } catch (const DomainError&) {
+      // The neighbour does not fit the geometry: no row.
+    }
+  };
+  add(thinner, "thinner");
+  out.walls.push_back(row(s, out, "this wall"));
+  add(thicker, "thicker");
+}
+
+}  // namespace
+
+Assessment assess(const Setup& s, const AssessOptions& options) {
+  validate(s);
+  const Engine engine(s);
+  const Gear& gear = s.gear.front();
+  Assessment out;
+  const std::vector<LoadCase> cases = load_cases(gear);
+  const auto& modes = engine.modes();
+  std::vector<Worst> deciding(modes.size());
+  double worst_of_all = infinite;
+  std::string mechanism;
+
+  for (const LoadCase& c : cases) {
+    CaseResult result;
+    result.load_case = c;
+    double case_worst = infinite;
+    for (const Direction<Boat>& d : directions(c.range, options.step)) {
+      const std::string motion = engine.act(c.path, c.pull, d, [&](const Actions& a) {
+        for (std::size_t i = 0; i < modes.size(); ++i) {
+          const Use use = modes[i].mode->use(s, a, c.category);
+          const double needed = engine.needed(modes[i], c.category);
+          const double ratio = use.factor() / needed;
+          if (c.decides && ratio < deciding[i].ratio) {
+            deciding[i] = {ratio, use, needed, &c, describe(d)};
+          }
+          if (ratio < case_worst && modes[i].mode->needs_load) {
+            case_worst = ratio;
+            result.worst_mode = modes[i].mode->id;
+            result.worst_gives_way = modes[i].mode->gives_way;
+            result.factor = use.factor();
+            result.needed = needed;
+            result.direction = describe(d);
+            if (c.decides && ratio < worst_of_all) {
+              worst_of_all = ratio;
+              out.fasteners.clear();
+              for (int k = 0; k < a.count; ++k) {
+                out.fasteners.push_back({s.mount.fastening.holes[std::size_t(k)],
+                                         a.tension[std::size_t(k)],
+                                         a.shear[std::size_t(k)].size()});
+              }
+            }
+          }
+        }
+      });
+      if (!motion.empty()) {
+        result.motion = motion;
+        if (c.decides) mechanism = motion + " (" + c.title + ", " + describe(d) + ")";
+        break;
+      }
+    }
+    result.holds = result.motion.empty() && case_worst >= 1;
+    out.cases.push_back(result);
+  }
+
+  // Pulls at which things go: over the widest cone of the gear's own pull.
+  const LoadPath path = gear.rod_holder ? LoadPath::line : LoadPath::point;
+  const LoadCase* widest = nullptr;
+  for (const LoadCase& c : cases) {
+    if (c.path == path && (widest == nullptr || c.range.dip_to >= widest->range.dip_to)) {
+      widest = &c;
+    }
+  }
+  std::vector<Direction<Boat>> ways = directions(widest->range, options.step);
+  // The hardest directions first: fewer roots, the same result.
+  std::vector<std::pair<double, std::size_t>> order;
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    order.emplace_back(engine.worst_ratio(path, widest->pull, ways[i], nullptr, true), i);
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<Direction<Boat>> sorted;
+  for (const auto& [ratio, i] : order) sorted.push_back(ways[i]);
+  if (mechanism.empty()) {
+    out.hold_limit = engine.largest_pull(path, sorted, nullptr, true);
+    out.not_before = engine.largest_pull(path, sorted, nullptr, false);
+  }
+  const bool refused_mode =
+      std::any_of(engine.all().begin(), engine.all().end(), [](const Standby& w) {
+        return w.applicable.standing == Standing::refused;
+      });
+  if (refused_mode) out.hold_limit = out.not_before = std::nullopt;
+  for (const LoadCase& c : cases) {
+    if (c.path == LoadPath::rim && options.neighbours && !refused_mode) {
+      const DirectionRange& r = c.range;
+      out.handhold =
+          engine.largest_pull(c.path, directions(r, 3.0 * options.step), nullptr, false);
+      for (CaseResult& cr : out.cases) {
+        if (cr.load_case.id == c.id) cr.goes_at = out.handhold;
+      }
+    }
+  }
+
+  // One result per mode.
+  for (const Standby& w : engine.all()) {
+    CheckResult r;
+    r.mode = w.mode->id;
+    r.gives_way = w.mode->gives_way;
+    r.standing = w.applicable.standing;
+    r.why = w.applicable.why;
+    r.source = {std::string(w.mode->source), "", w.mode->seen};
+    r.valid = w.mode->valid;
+    r.accuracy = w.mode->accuracy;
+    r.outside_checks = w.mode->outside_checks;
+    r.advice = w.mode->advice;
+    r.lowered = w.lowered;
+    if (r.standing == Standing::applies) {
+      const auto index = std::size_t(
+          std::find_if(modes.begin(), modes.end(),
+                       [&](const Standby& m) { return m.mode == w.mode; }) -
+          modes.begin());
+      const Worst& worst = deciding[index];
+      r.demand = worst.use.demand;
+      r.strength = worst.use.strength;
+      r.factor = worst.use.factor();
+      r.needed = worst.load_case != nullptr ? worst.needed : w.needed;
+      r.holds = worst.ratio >= 1;
+      r.fastener = worst.use.fastener;
+      std::vector<std::string> inputs;
+      for (const std::string_view p : w.mode->depends_on) {
+        if (!p.empty()) inputs.emplace_back(p);
+      }
+      if (worst.load_case != nullptr && w.mode->needs_load) {
+        r.case_title = worst.load_case->title;
+        r.direction = worst.direction;
+        for (const std::string& p : worst.load_case->depends_on) inputs.push_back(p);
+      }
+      for (const std::string& p : inputs) {
+        if (is_assumed(s, p)) r.assumed.push_back(p);
+      }
+      if (w.mode->needs_load && mechanism.empty() && options.neighbours) {
+        const Standby* only = &modes[index];
+        std::vector<Direction<Boat>> own = ways;
+        std::vector<std::pair<double, std::size_t>> rank;
+        for (std::size_t i = 0; i < ways.size(); ++i) {
+          rank.emplace_back(engine.worst_ratio(path, widest->pull, ways[i], only, false), i);
+        }
+        std::stable_sort(rank.begin(), rank.end(),
+                         [](const auto& a, const auto& b) { return a.first < b.first; });
+        own.clear();
+        for (const auto& [ratio, i] : rank) own.push_back(ways[i]);
+        r.goes_at = engine.largest_pull(path, own, only, false);
+        r.limit_at = engine.largest_pull(path, own, only, true);
+      }
+    }
+    out.checks.push_back(r);
+  }
+  std::stable_sort(out.checks.begin(), out.checks.end(),
+                   [](const CheckResult& a, const CheckResult& b) {
+                     const auto rank = [](const CheckResult& c) {
+                       switch (c.standing) {
+                         case Standing::refused: return 0;
+                         case Standing::applies: return 1;
+                         case Standing::not_checked: return 2;
+                         case Standing::not_concerned: return 3;
+                       }
+                       return 4;
+                     };
+                     if (rank(a) != rank(b)) return rank(a) < rank(b);
+                     if (a.standing != Standing::applies) return false;
+                     return a.factor / a.needed < b.factor / b.needed;
+                   });
+
+  // Verdict.
+  out.reasons = refusals(s);
+  for (const CheckResult& r : out.checks) {
+    if (r.standing == Standing::refused) out.reasons.push_back(r.why);
+  }
+  if (!mechanism.empty()) out.reasons.push_back(mechanism);
+  const CheckResult* governing = nullptr;
+  bool all_hold = true;
+  for (const CheckResult& r : out.checks) {
+    if (r.standing != Standing::applies) continue;
+    if (governing == nullptr) governing = &r;
+    all_hold = all_hold && r.holds;
+  }
+  if (out.reasons.empty() && all_hold && governing != nullptr) {
+    const double ratio = governing->factor / governing->needed;
+    const bool on_wall =
+        std::find(governing->assumed.begin(), governing->assumed.end(), "mount.host.thickness") !=
+        governing->assumed.end();
+    if (on_wall && ratio < 1.5) {
+      out.reasons.push_back("the wall thickness is not measured and the result lies within 1.5 x "
+                            "of the limit: measure the wall");
+    }
+  }
+  if (!out.reasons.empty()) {
+    out.verdict = Verdict::no_verdict;
+  } else if (!all_hold) {
+    out.verdict = Verdict::does_not_hold;
+  } else {
+    if (governing != nullptr) {
+      for (const std::string& p : governing->assumed) out.holds_if.push_back(label_of(s, p));
+    }
+    const Condition& c = s.condition;
+    const auto ask = [&](Answer a, const char* text) {
+      if (a == Answer::not_known) out.holds_if.emplace_back(text);
+    };
+    ask(c.cracks, "there is no crack near the base");
+    ask(c.loose_rivets, "no rivet in reach is loose");
+    ask(c.bent_or_corroded, "no hardware is bent or corroded");
+    ask(c.weld_near_base, "no weld lies within 1 in (25 mm) of the base");
+    out.verdict = out.holds_if.empty() ? Verdict::holds : Verdict::holds_if;
+  }
+  if (gear.rod_holder && out.hold_limit) {
+    out.setting = *out.hold_limit / (1.5 * gear.rod_holder->spool_growth);
+    if (out.not_before) out.test_pull = std::min<Force>(1.25 * *out.setting, 0.6 * *out.not_before);
+  }
+  if (options.neighbours) {
+    write_to_do(s, out);
+    write_ladder(s, out);
+    write_walls(s, options, out);
+    write_cautions(s, out);
+    write_not_checked(s, out);
+    write_sources(s, out);
+  }
+  write_sentence(s, out);
+  return out;
+}
+
+}  // namespace thole

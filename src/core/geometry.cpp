@@ -1,0 +1,187 @@
+#include "core/geometry.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <thole/error.hpp>
+
+namespace thole {
+
+std::string_view word_for(Category c) {
+  switch (c) {
+    case Category::everyday: return "everyday";
+    case Category::occasional: return "occasional";
+    case Category::accident: return "accident";
+  }
+  throw InternalError("a category without a word");
+}
+
+namespace geometry {
+
+Flat flat_of(const GunwalePlate& m) {
+  Flat f;
+  const Host& h = m.host;
+  if (h.form == WallForm::sheet) {
+    f.inboard = -1.0 * far_away;
+    f.outboard = far_away;
+  } else {
+    f.inboard = -m.base.from_inboard_edge;
+    f.outboard = h.flat - m.base.from_inboard_edge;
+    f.inboard_free = h.form == WallForm::open_lip && !h.lip_root_inboard;
+    f.outboard_free = h.form == WallForm::open_lip && h.lip_root_inboard;
+  }
+  f.aft = h.to_end ? -1.0 * *h.to_end : -1.0 * far_away;
+  f.forward = far_away;
+  f.ends_free = h.to_end.has_value();
+  return f;
+}
+
+Length to_free_wall_edge(const GunwalePlate& m, const PlanPoint& p) {
+  const Flat f = flat_of(m);
+  Length d = far_away;
+  if (f.inboard_free) d = std::min(d, p.y - f.inboard);
+  if (f.outboard_free) d = std::min(d, f.outboard - p.y);
+  if (f.ends_free) d = std::min(d, p.x - f.aft);
+  return d;
+}
+
+Length to_outline_edge(const Outline& o, const PlanPoint& p) {
+  Length nearest = far_away;
+  for (std::size_t i = 0; i < o.size(); ++i) {
+    const PlanPoint& a = o[i];
+    const PlanPoint& b = o[(i + 1) % o.size()];
+    const Length dx = b.x - a.x;
+    const Length dy = b.y - a.y;
+    const Length side = std::hypot(dx.value(), dy.value()) * si::metre;
+    if (!(side.value() > 0)) continue;
+    nearest = std::min<Length>(nearest, (dx * (p.y - a.y) - dy * (p.x - a.x)) / side);
+  }
+  return nearest;
+}
+
+Length to_backing_edge(const Backing& b, const PlanPoint& p) {
+  const Length x = 0.5 * b.fore_aft - abs(p.x);
+  const Length y = 0.5 * b.athwart - abs(p.y);
+  return std::min(x, y);
+}
+
+Length to_support(const GunwalePlate& m, const PlanPoint& p) {
+  const Flat f = flat_of(m);
+  switch (m.host.form) {
+    case WallForm::closed_section: return std::min(p.y - f.inboard, f.outboard - p.y);
+    case WallForm::open_lip: return m.host.lip_root_inboard ? p.y - f.inboard : f.outboard - p.y;
+    case WallForm::sheet: {
+      const double r = std::hypot(p.x.value(), p.y.value());
+      return m.host.to_support - r * si::metre;
+    }
+  }
+  throw InternalError("a wall form without a support");
+}
+
+Outline bed_of(const GunwalePlate& m) {
+  const Flat f = flat_of(m);
+  return clip_to(m.base.outline, {f.aft, f.inboard}, {f.forward, f.outboard});
+}
+
+Length thread_depth(const Fastening& f, const Host& h) {
+  const Length t =
+      f.hold == HoldBy::tapped_bar && f.backing ? f.backing->thickness : h.thickness;
+  const Length lost = f.countersunk_wall ? 0.5 * f.thread.pitch : Length{};
+  return t - lost;
+}
+
+const Metal& threaded_metal(const Fastening& f, const Host& h) {
+  return f.hold == HoldBy::tapped_bar && f.backing ? f.backing->metal : h.metal;
+}
+
+}  // namespace geometry
+
+namespace {
+
+void rule(bool good, const std::string& text) {
+  if (!good) throw DomainError(text);
+}
+
+template <class Q>
+void above_zero(Q v, const char* what) {
+  rule(v.value() > 0 && std::isfinite(v.value()), std::string(what) + " must be above zero");
+}
+
+}  // namespace
+
+void validate(const Setup& s) {
+  const GunwalePlate& m = s.mount;
+  const Fastening& f = m.fastening;
+  const ReaderUnits u = s.units;
+  above_zero(m.host.thickness, "the wall thickness");
+  above_zero(m.host.metal.yield, "the yield strength of the wall");
+  above_zero(m.host.metal.ultimate, "the ultimate strength of the wall");
+  if (m.host.form == WallForm::sheet) {
+    above_zero(m.host.to_support, "the distance to the nearest stiffener");
+  } else {
+    above_zero(m.host.flat, "the width of the flat");
+    rule(m.base.from_inboard_edge.value() >= 0 && m.base.from_inboard_edge <= m.host.flat,
+         "the base centre must lie on the flat, between 0 and " + show(m.host.flat, u) +
+             " from its inboard edge");
+  }
+  rule(is_convex(m.base.outline), "the outline of the base must be convex, corners in order");
+  rule(!m.base.metal || m.base.thickness.value() > 0, "the base needs its thickness");
+  rule(!f.holes.empty(), "the fastening needs at least one hole");
+  rule(f.holes.size() <= std::size_t(max_fasteners), "at most 24 fasteners in one pattern");
+  above_zero(f.thread.diameter, "the thread diameter");
+  above_zero(f.head, "the diameter of the head");
+  const geometry::Flat flat = geometry::flat_of(m);
+  for (const PlanPoint& p : f.holes) {
+    const std::string at = "the hole at " + show(p.x, u) + " forward, " + show(p.y, u) +
+                           " outboard of the base centre";
+    rule(geometry::to_outline_edge(m.base.outline, p).value() > 0, at + " lies outside the base");
+    rule(p.y > flat.inboard && p.y < flat.outboard && p.x > flat.aft,
+         at + " lies beyond the edge of the wall");
+    if (m.host.form == WallForm::sheet) {
+      rule(geometry::to_support(m, p).value() > 0, at + " lies beyond the nearest stiffener");
+    }
+    if (f.backing) {
+      rule(geometry::to_backing_edge(*f.backing, p) > 0.5 * f.thread.diameter,
+           at + " breaks out of the edge of the " +
+               (f.hold == HoldBy::tapped_bar ? "bar" : "backing plate") + " behind the wall");
+    }
+  }
+  for (std::size_t i = 0; i < f.holes.size(); ++i) {
+    for (std::size_t j = i + 1; j < f.holes.size(); ++j) {
+      const double d = std::hypot((f.holes[i].x - f.holes[j].x).value(),
+                                  (f.holes[i].y - f.holes[j].y).value());
+      rule(d > f.thread.diameter.value(), "two holes run into each other");
+    }
+  }
+  if (f.hold == HoldBy::tapped_bar) {
+    rule(f.backing.has_value(), "threads in a bar need the bar behind the wall");
+  }
+  if (f.backing) {
+    above_zero(f.backing->thickness, "the thickness behind the wall");
+    if (m.host.form == WallForm::closed_section) {
+      const Length room = m.host.flat - 2.0 * m.host.thickness;
+      rule(f.backing->athwart <= room,
+           "a piece " + show(f.backing->athwart, u) + " wide does not go into a section that is " +
+               show(room, u) + " clear inside");
+    }
+  }
+  rule(!geometry::bed_of(m).empty(), "the base does not touch the wall");
+  rule(s.gear.size() == 1, "one gear sits on a gunwale plate");
+  for (const Gear& g : s.gear) {
+    rule(g.rod_holder.has_value() != g.plain_load.has_value(), "a gear is a rod holder or a load");
+    if (g.rod_holder) {
+      above_zero(g.rod_holder->rod_length, "the rod length");
+      above_zero(g.rod_holder->line_test, "the line test");
+      above_zero(g.rod_holder->drag.value, "the drag");
+      rule(g.rod_holder->height.value() >= 0, "the height of the holder must not be negative");
+      rule(g.rod_holder->spool_growth >= 1, "the spool growth is at least 1");
+    } else {
+      above_zero(g.plain_load->pull, "the pull");
+    }
+  }
+  for (const auto& [group, factor] : s.factor_overrides) {
+    rule(factor > 0 && std::isfinite(factor), "the factor for " + group + " must be above zero");
+  }
+}
+
+}  // namespace thole

@@ -1,0 +1,40 @@
+#pragma once
+
+/// Distances on a gunwale plate that several checks need. Private to the core.
+
+#include <limits>
+
+#include <thole/setup.hpp>
+
+namespace thole::geometry {
+
+/// Far away: no edge there.
+inline const Length far_away = 1000.0 * si::metre;
+
+/// Edges of the flat of the wall in frame `Base`.
+struct Flat {
+  Length inboard;   ///< y of the inboard edge (negative)
+  Length outboard;  ///< y of the outboard edge
+  Length aft;       ///< x
+  Length forward;   ///< x
+  bool inboard_free = false;
+  bool outboard_free = false;
+  bool ends_free = false;
+};
+[[nodiscard]] Flat flat_of(const GunwalePlate& mount);
+
+/// Nearest free edge of the wall; `far_away` where there is none.
+[[nodiscard]] Length to_free_wall_edge(const GunwalePlate& mount, const PlanPoint& p);
+/// Nearest edge of a convex outline, negative outside.
+[[nodiscard]] Length to_outline_edge(const Outline& outline, const PlanPoint& p);
+/// Nearest edge of the plate or bar behind the wall, centred under the base.
+[[nodiscard]] Length to_backing_edge(const Backing& backing, const PlanPoint& p);
+/// Nearest line that supports the wall (bend, root or stiffener).
+[[nodiscard]] Length to_support(const GunwalePlate& mount, const PlanPoint& p);
+/// Where the base can bear: base outline and flat together.
+[[nodiscard]] Outline bed_of(const GunwalePlate& mount);
+/// Metal thickness that holds threads, less half a pitch for a countersink.
+[[nodiscard]] Length thread_depth(const Fastening& f, const Host& h);
+[[nodiscard]] const Metal& threaded_metal(const Fastening& f, const Host& h);
+
+}  // namespace thole::geometry

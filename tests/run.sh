@@ -1,0 +1,134 @@
+#!/bin/sh
+# Builds and tests thole on Debian 12; installs the packages that are missing.
+#
+#   sh tests/run.sh            g++, warnings are errors, every test
+#   sh tests/run.sh sanitize   clang++ with the address and undefined-behaviour sanitizers
+#   sh tests/run.sh wasm       core, reading and tests with Emscripten, run under node
+#   sh tests/run.sh format     is every source formatted?
+#   sh tests/run.sh tidy       clang-tidy over src/
+#
+# Each has its own folder under build/. One test: build/gcc/tests/thole_tests -tc='name*', or
+# ctest --test-dir build/gcc -R name.
+set -eu
+
+root=$(cd "$(dirname "$0")/.." && pwd)
+. "$root/src/cmake/packages.sh"
+
+test_packages="$build_packages ccache doctest-dev python3 python3-yaml python3-jsonschema
+  clang clang-format libclang-rt-14-dev"
+jobs=$(nproc)
+
+# configure FOLDER OPTION...
+configure() {
+  folder=$1
+  shift
+  # shellcheck disable=SC2046
+  cmake -S "$root" -B "$root/build/$folder" $(common_options) "$@"
+}
+
+run_tests() {
+  folder=$1
+  shift
+  ctest --test-dir "$root/build/$folder" -j "$jobs" --output-on-failure --no-tests=error "$@"
+}
+
+gcc() {
+  # shellcheck disable=SC2086
+  need_packages $test_packages
+  configure gcc -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+    -DCMAKE_COMPILE_WARNING_AS_ERROR=ON
+  cmake --build "$root/build/gcc" --target all all_verify_interface_header_sets
+  run_tests gcc
+}
+
+sanitize() {
+  # shellcheck disable=SC2086
+  need_packages $test_packages
+  configure sanitize -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=Debug \
+    -DCMAKE_COMPILE_WARNING_AS_ERROR=ON -DCMAKE_CXX_FLAGS_DEBUG="-O1 -g" \
+    -DCMAKE_CXX_FLAGS="-fsanitize=address,undefined,float-cast-overflow \
+-fno-sanitize-recover=all -fno-omit-frame-pointer -D_GLIBCXX_ASSERTIONS"
+  cmake --build "$root/build/sanitize"
+  # The outside project is built without sanitizers and cannot link these libraries.
+  run_tests sanitize -LE consumer
+}
+
+format() {
+  need_packages clang-format
+  find "$root/include" "$root/src" "$root/tests" "$root/examples" \
+    \( -name '*.hpp' -o -name '*.cpp' \) -print0 |
+    xargs -0 clang-format --dry-run -Werror
+  echo "All sources are formatted."
+}
+
+tidy() {
+  # shellcheck disable=SC2086
+  need_packages $test_packages clang-tidy
+  configure tidy -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=Debug -DTHOLE_BUILD_TESTS=OFF
+  cmake --build "$root/build/tidy" --target thole_embed
+  run-clang-tidy -quiet -j "$jobs" -p "$root/build/tidy" "^$root/src/"
+}
+
+# The source of yaml-cpp, through the machine's own package sources with deb for deb-src.
+fetch_yaml_source() {
+  folder=$root/build/yaml-source
+  if [ -e "$folder/yaml-cpp/CMakeLists.txt" ]; then
+    return 0
+  fi
+  rm -rf "$folder"
+  mkdir -p "$folder/lists/partial" "$folder/parts"
+  if [ -e /etc/apt/sources.list.d/debian.sources ]; then
+    sed 's/^Types:.*/Types: deb-src/' /etc/apt/sources.list.d/debian.sources \
+      >"$folder/parts/debian.sources"
+  else
+    sed -n 's/^deb /deb-src /p' /etc/apt/sources.list >"$folder/parts/debian.list"
+  fi
+  set -- -o Dir::Etc::sourcelist=/dev/null -o Dir::Etc::sourceparts="$folder/parts" \
+    -o Dir::State::lists="$folder/lists" -o APT::Sandbox::User=""
+  apt-get "$@" update
+  (cd "$folder" && apt-get "$@" source yaml-cpp)
+  mv "$folder"/yaml-cpp-*/ "$folder/yaml-cpp"
+}
+
+wasm() {
+  # shellcheck disable=SC2086
+  need_packages $build_packages ccache doctest-dev emscripten dpkg-dev
+  command -v node >/dev/null || need_packages nodejs
+  fetch_yaml_source
+
+  # The program that compiles the tables in runs here, not under node.
+  configure embed -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=Debug \
+    -DTHOLE_BUILD_TESTS=OFF -DTHOLE_BUILD_CLI=OFF
+  cmake --build "$root/build/embed" --target thole_embed
+
+  # em++ must see these headers without the rest of the host's.
+  stage=$root/build/wasm-stage
+  mkdir -p "$stage"
+  ln -sfn /usr/include/eigen3/Eigen "$stage/Eigen"
+  for library in boost fmt doctest; do
+    ln -sfn "/usr/include/$library" "$stage/$library"
+  done
+
+  # Debian keeps the JavaScript modules of Emscripten's optimiser here, where a foreign node does
+  # not look.
+  NODE_PATH=/usr/share/nodejs
+  export NODE_PATH
+  # -O2: smaller settings make Eigen thirty times slower. One file, because node refuses to fetch
+  # the .wasm beside it. NODERAWFS: the tests read files.
+  emcmake cmake -S "$root" -B "$root/build/wasm" $(common_options) \
+    -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_FLAGS_RELEASE=-O2 \
+    -DCMAKE_EXE_LINKER_FLAGS="-O2 -sSINGLE_FILE=1 -sALLOW_MEMORY_GROWTH=1 -sNODERAWFS=1" \
+    -DTHOLE_STAGE="$stage" -DTHOLE_YAML_SOURCE="$root/build/yaml-source/yaml-cpp" \
+    -DTHOLE_EMBED="$root/build/embed/src/thole_embed" -DTHOLE_BUILD_CLI=OFF
+  cmake --build "$root/build/wasm"
+  node "$root/build/wasm/tests/thole_tests.js"
+}
+
+case $#:${1-} in
+  0:) gcc ;;
+  1:sanitize | 1:wasm | 1:format | 1:tidy) "$1" ;;
+  *)
+    echo "usage: sh tests/run.sh [sanitize | wasm | format | tidy]" >&2
+    exit 2
+    ;;
+esac
