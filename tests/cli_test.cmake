@@ -86,6 +86,6 @@ foreach(file IN LISTS FILES)
 endforeach()
 
 if(NOT failures STREQUAL "")
-  message("---- stdout\n${out}---- stderr\n${err}----")
-  message(FATAL_ERROR "${NAME}:\n${failures}")
+  message("---- stdout\n${out}---- stderr\n${err}----\n${failures}")
+  message(FATAL_ERROR "${NAME} failed")
 endif()

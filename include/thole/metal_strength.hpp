@@ -109,8 +109,8 @@ struct PullOver {
 /// Root moment of a long cantilever lip per width, opposite a load P at c from the root of a lip of
 /// width a: m = P x `lip_root_moment(c/a)`.
 /// Source:   Jaramillo 1950 / Timoshenko & Woinowsky-Krieger (0.509 at c = a, from memory; 1/pi for
-///           c -> 0); own Fourier solution between, nu = 0.3.
-/// Valid:    0 < c/a <= 1, loads away from the lip's ends. Accuracy: 0.2 %.
+///           c -> 0); own Fourier solution between, nu = 0.33.
+/// Valid:    0 < c/a <= 1, loads away from the lip's ends. Accuracy: 1 %, high side.
 [[nodiscard]] double lip_root_moment(double load_position);
 
 /// By how much the tension of the most loaded fastener grows because the base bends.

@@ -13,8 +13,9 @@ namespace thole {
 /// Accuracy: closed form; within the printed digits of both standards' tables.
 [[nodiscard]] Area tensile_stress_area(const Thread& thread);
 
-/// Root area pi/4 (D - 1.191 P)^2, used for the shear and tension of bolts in aluminium.
-/// Source:   Aluminum Design Manual 2020, root area of bolts.
+/// Root area pi/4 (D - 1.191 P)^2 of Unified, pi/4 (d - 1.22687 P)^2 of ISO threads, used for the
+/// shear and tension of bolts in aluminium.
+/// Source:   Aluminum Design Manual 2020, root area of bolts; ISO 898-1 A3 for ISO threads.
 /// Valid:    Unified and ISO threads.
 /// Accuracy: reproduces the manual's 7075-T73 bolt loads to 0.2 %.
 [[nodiscard]] Area root_area(const Thread& thread);
@@ -46,7 +47,7 @@ struct UnifiedLimits {
 /// Class 2A/2B limits by the tolerance formulas with LE = D (UNC, UNF).
 /// Source:   ASME B1.1 tolerance formulas, from memory; reproduce its 2B table.
 /// Valid:    diameters 0.06 to 1 in.
-/// Accuracy: 0.0001 in on pitch and major diameters, 0.0005 in on the rounded minor diameter.
+/// Accuracy: 0.0001 in on pitch and major diameters, 0.001 in on the rounded minor diameter.
 [[nodiscard]] UnifiedLimits unified_2a_2b_limits(Length diameter, Length pitch);
 
 }  // namespace thole

@@ -26,7 +26,9 @@ Area tensile_stress_area(const Thread& t) {
   return circle_of(t.diameter - (is_metric(t) ? 0.9382 : 0.9743) * t.pitch);
 }
 
-Area root_area(const Thread& t) { return circle_of(t.diameter - 1.191 * t.pitch); }
+Area root_area(const Thread& t) {
+  return circle_of(t.diameter - (is_metric(t) ? 1.22687 : 1.191) * t.pitch);
+}
 
 Length internal_strip_area_per_length(const Thread& t) {
   return strip(t.pitch, t.external_major_min, t.external_major_min - t.internal_pitch_max);

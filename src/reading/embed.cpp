@@ -6,8 +6,8 @@
 #include <exception>
 #include <fstream>
 #include <iostream>
-#include <iterator>
 #include <limits>
+#include <sstream>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -71,9 +71,9 @@ std::size_t write_tree(std::string& out, const Node& node) {
 
 std::string read_file(const std::string& path) {
   std::ifstream in(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  if (!in.is_open() || in.bad()) throw thole::Error("cannot read " + path);
-  return text;
+  std::ostringstream text;
+  if (!in || !(text << in.rdbuf())) throw thole::Error("cannot read " + path);
+  return text.str();
 }
 
 void embed(const std::string& target, const std::vector<std::string>& paths) {

@@ -27,6 +27,8 @@ using reading::shown;
 using Words = std::vector<std::string>;
 
 constexpr std::size_t most_problems = 100;
+constexpr std::size_t longest_name = 200;
+constexpr std::size_t longest_value = 100;
 
 constexpr Basis all_bases[] = {Basis::minimum, Basis::characteristic, Basis::mean_yield,
                                Basis::rated,   Basis::mean,           Basis::typical,
@@ -48,7 +50,7 @@ std::string help(std::string_view word, const Words& known) {
   return "; expected " + (known.size() == 1 ? known[0] : "one of " + list_of(known));
 }
 
-std::string_view name_of(Node::Kind kind) {
+std::string_view word_for_kind(Node::Kind kind) {
   switch (kind) {
     case Node::Kind::empty:
       return "nothing";
@@ -78,7 +80,7 @@ class TableReader {
     if (root.kind != Node::Kind::map) {
       add(root.mark, 1,
           "a table begins with the keys description, kind, sources and entries; found " +
-              std::string(name_of(root.kind)));
+              std::string(word_for_kind(root.kind)));
     } else {
       read_table(root);
     }
@@ -132,7 +134,7 @@ class TableReader {
         message += "; what begins with \"#\" is a comment unless it stands in quotes";
       }
     } else {
-      message += " is " + std::string(name_of(node.kind)) + ", expected " + wanted;
+      message += " is " + std::string(word_for_kind(node.kind)) + ", expected " + wanted;
     }
     add(node, std::move(message));
   }
@@ -265,7 +267,7 @@ class TableReader {
       width = width_of(*n);
       if (const std::string* name = text_of(*n, "name")) {
         entry.name = *name;
-        check_unique(*n);
+        check_name(*n);
       }
     }
     if (const Node* n = node.find("also")) read_also(*n, entry);
@@ -290,7 +292,13 @@ class TableReader {
     }
   }
 
-  void check_unique(const Node& spelling) {
+  void check_name(const Node& spelling) {
+    if (spelling.text.size() > longest_name ||
+        spelling.text.find_first_of("\t\n") != std::string::npos) {
+      add(spelling, "a name is one line of at most " + std::to_string(longest_name) +
+                        " bytes; found " + shown(spelling.text));
+      return;
+    }
     const auto [it, fresh] = lines_.emplace(spelling.text, spelling.mark.line);
     if (!fresh) {
       add(spelling, "the name " + shown(spelling.text) +
@@ -312,7 +320,7 @@ class TableReader {
     }
     for (const Node& item : node.items) {
       if (const std::string* spelling = text_of(item, "a spelling under also")) {
-        check_unique(item);
+        check_name(item);
         entry.also.push_back(*spelling);
       }
     }
@@ -374,6 +382,12 @@ class TableReader {
       return;
     }
     if (rule == nullptr) return;
+    if (figure->text.size() > longest_value) {
+      add(*figure, property + " is " + shown(figure->text) + ", expected " +
+                       std::string(name_of(rule->dimension)) + ", for example " +
+                       std::string(example_of(rule->dimension)));
+      return;
+    }
     try {
       TableValue value;
       value.measure = parse_measure(figure->text, rule->dimension);
@@ -382,7 +396,7 @@ class TableReader {
       value.written = figure->text;
       entry.values[property] = std::move(value);
     } catch (const UnitError& e) {
-      add(*figure, property + ": " + e.what());
+      add(*figure, e.what());
     }
   }
 

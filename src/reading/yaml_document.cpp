@@ -194,8 +194,13 @@ class Builder : public YAML::EventHandler {
     refuse_properties(r, "?", anchor);
     if (wants_key()) {
       add(place(r), 1, "a key is expected here, a word before the colon");
-      take_key(r, "");
+      take_key(r, "", false);
       return;
+    }
+    if (lacks_colon(r)) {
+      const std::string& key = frames_.back().node.keys.back();
+      add(place(frames_.back().key_raw), characters(key),
+          "a colon and a value are expected after " + shown(key));
     }
     Node node;
     node.mark = place_of_nothing(r);
@@ -206,7 +211,7 @@ class Builder : public YAML::EventHandler {
     const Raw r = raw(mark);
     add(place(r), 1, alias_message);
     if (wants_key()) {
-      take_key(r, "");
+      take_key(r, "", false);
     } else {
       take(Node{});
     }
@@ -219,7 +224,7 @@ class Builder : public YAML::EventHandler {
     refuse_controls(r, value);
     if (wants_key()) {
       check_key(r, value, tag == "?");
-      take_key(r, value);
+      take_key(r, value, true);
       return;
     }
     Node node;
@@ -317,13 +322,27 @@ class Builder : public YAML::EventHandler {
     }
   }
 
-  void take_key(const Raw& r, const std::string& key) {
+  /// yaml-cpp takes a word without a colon as a key without a value, placed at the key, or in
+  /// braces at the comma after it.
+  [[nodiscard]] bool lacks_colon(const Raw& r) const {
+    if (frames_.empty() || frames_.back().node.kind != Node::Kind::map) return false;
+    const Frame& f = frames_.back();
+    const std::size_t size = f.node.keys.back().size();
+    if (size == 0 || r.line != f.key_raw.line) return false;
+    if (r.column == f.key_raw.column) return true;
+    return f.flow && r.line < doc_.lines.size() &&
+           doc_.lines[r.line].find(':', f.key_raw.column + size) >= r.column;
+  }
+
+  /// `readable`: the key is a text, so it can stand here twice.
+  void take_key(const Raw& r, const std::string& key, bool readable) {
     Frame& f = frames_.back();
     const Mark mark = place(r);
     f.has_key = true;
     f.key_raw = r;
     f.node.keys.push_back(key);
     f.node.key_marks.push_back(mark);
+    if (!readable) return;
     const auto [it, fresh] = f.lines_of_keys.emplace(key, mark.line);
     if (!fresh && key != "<<") {
       add(mark, characters(key),
@@ -353,10 +372,11 @@ class Builder : public YAML::EventHandler {
     const Mark mark = place(r);
     refuse_properties(r, tag, anchor);
     if (wants_key()) {
+      const bool map = kind == Node::Kind::map;
       add(mark, 1,
-          std::string("a key must be a plain word; this one is ") +
-              (kind == Node::Kind::map ? "a map" : "a list") +
-              " (a text that begins with \"{\" or \"[\" wants quotes)");
+          std::string("a key must be a plain word; here is ") + (map ? "a map" : "a list") +
+              ", or a \"" + (map ? '{' : '[') +
+              "\" that is never closed (a text that begins so wants quotes)");
       throw Stop{};
     }
     count(mark);
@@ -430,8 +450,12 @@ void Builder::add_error(const YAML::Exception& e, const Raw& quote) {
   if (e.msg == said::DOC_IN_SCALAR || e.msg == said::EOF_IN_SCALAR) {
     return add(place(quote), 1, "a quote is opened here or above and never closed");
   }
-  if (e.msg == said::TAB_IN_INDENTATION) {
-    return add(place(r), 1, "a tab stands in the indentation; indent with spaces");
+  // Not every tab in the indentation is found out as one.
+  const std::size_t tab = at_end ? std::string::npos : doc_.lines[r.line].find('\t');
+  const bool indents = tab != std::string::npos && tab < skip_blanks(doc_.lines[r.line], 0);
+  if (indents || e.msg == said::TAB_IN_INDENTATION) {
+    return add(indents ? places_.at(r.line, tab) : place(r), 1,
+               "a tab stands in the indentation; indent with spaces");
   }
   if (e.msg.starts_with(said::UNKNOWN_ANCHOR)) return add(place(r), 1, alias_message);
   if (e.msg == said::END_OF_SEQ_FLOW) {
@@ -462,15 +486,19 @@ void Builder::add_error(const YAML::Exception& e, const Raw& quote) {
       {said::ANCHOR_NOT_FOUND, "a text that begins with \"&\" wants quotes"},
       {said::CHAR_IN_BLOCK, "after | or > the line must end; a text that begins so wants quotes"},
   }};
-  std::string message = "this is not readable as YAML: ";
-  if (e.msg.starts_with(said::INVALID_UNICODE)) {
-    message += "no such character in Unicode: ";
-    message += e.msg.substr(std::string_view(said::INVALID_UNICODE).size());
-  } else if (e.msg == said::BAD_FILE) {
-    message += "too deeply nested";
-  } else {
-    message += e.msg;
+  std::string words = e.msg;
+  if (words.starts_with(said::INVALID_UNICODE)) {
+    words.replace(0, std::string_view(said::INVALID_UNICODE).size(),
+                  "no such character in Unicode: ");
+  } else if (words.starts_with(said::INVALID_ESCAPE)) {
+    words = "unknown escape character";  // yaml-cpp appends one byte, maybe half a character
+  } else if (words == said::BAD_FILE) {
+    words = "too deeply nested";
   }
+  for (char& c : words) {
+    if (byte(c) < 0x20U || byte(c) >= 0x7FU) c = '?';
+  }
+  std::string message = "this is not readable as YAML: " + words.substr(0, 100);
   for (const Hint& h : hints) {
     if (e.msg.starts_with(h.words)) {
       message += std::string(" (") + h.hint + ")";

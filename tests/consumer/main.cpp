@@ -1,7 +1,10 @@
 // What an outside program does with the installed package: a setup as text, a verdict as value.
 
 #include <iostream>
+#include <string>
+
 #include <thole/assessment.hpp>
+#include <thole/error.hpp>
 #include <thole/reading.hpp>
 
 int main() {

@@ -24,7 +24,8 @@ inline double half_last_digit(std::string_view number, int figures = 0) {
     const double size = std::abs(parse_number(number));
     return 0.5 * std::pow(10.0, std::floor(std::log10(size)) - figures + 1);
   }
-  const int exponent = e == std::string_view::npos ? 0 : std::stoi(std::string(number.substr(e + 1)));
+  const int exponent =
+      e == std::string_view::npos ? 0 : std::stoi(std::string(number.substr(e + 1)));
   const auto point = mantissa.find('.');
   const int decimals = point == std::string_view::npos ? 0 : int(mantissa.size() - point) - 1;
   return 0.5 * std::pow(10.0, exponent - decimals);
@@ -60,8 +61,7 @@ class PublishedNumber {
 template <class Q>
 class Published {
  public:
-  explicit Published(std::string_view text, int figures = 0)
-      : text_(text), value_(parse<Q>(text)) {
+  explicit Published(std::string_view text, int figures = 0) : text_(text), value_(parse<Q>(text)) {
     const auto space = text.find(' ');
     const std::string unit(text.substr(space));
     half_ = half_last_digit(text.substr(0, space), figures) * parse<Q>("1" + unit);

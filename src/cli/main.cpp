@@ -1,0 +1,111 @@
+#include <CLI/CLI.hpp>
+
+#include <cstdio>
+#include <string>
+#include <vector>
+
+#include <thole/report.hpp>
+#include <thole/unit_text.hpp>
+
+#include "cli/commands.hpp"
+
+namespace {
+
+const std::vector<std::string> command_names{"check", "materials", "new", "measure", "schema"};
+
+int refuse(const std::string& text) {
+  std::fprintf(stderr, "error: %s\nsee: thole --help\n", text.c_str());
+  return 2;
+}
+
+// CLI11 misreports a mistyped command or option, so leftovers are looked at here.
+int refuse_leftover(const CLI::App& app, const std::string& word) {
+  std::vector<std::string> candidates;
+  if (word.starts_with("-")) {
+    for (const CLI::Option* o : app.get_options()) {
+      for (const std::string& name : o->get_lnames()) candidates.push_back("--" + name);
+    }
+    const std::string near = thole::nearest_spelling(word, candidates);
+    return refuse("unknown option \"" + word + "\"" +
+                  (near.empty() ? "" : "; did you mean \"" + near + "\"?"));
+  }
+  return refuse("\"" + word + "\" is one word too many here");
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app{
+      "thole: will a home-made gear mount on a small open boat hold?\n"
+      "A calculation is not an inspection; it defers to a marine professional.\n"
+      "Exit codes: 0 holds, 1 any other verdict, 2 bad input."};
+  app.set_version_flag("--version", "thole " + thole::version());
+  app.allow_extras();
+
+  thole::cli::CheckArguments arguments;
+  std::vector<std::string> tables;
+  std::vector<std::string> words;
+  std::string path;
+  std::string which = "setup";
+
+  CLI::App* check = app.add_subcommand("check", "Check a setup and print the verdict");
+  check->add_option("SETUP", arguments.setup, "setup file (YAML)");
+  check->add_flag("--details", arguments.details, "every check, case, input and source");
+  check->add_flag("--json", arguments.json, "the complete report as JSON");
+  check->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
+  CLI::App* materials = app.add_subcommand("materials", "List and search tables with sources");
+  materials->add_option("WORD", words, "words that an entry must hold");
+  materials->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
+  CLI::App* start = app.add_subcommand("new", "Write a commented starter setup");
+  start->add_option("FILE", path, "file to write; never over one that exists");
+
+  CLI::App* measure = app.add_subcommand("measure", "Print what to measure at the boat");
+
+  CLI::App* schema = app.add_subcommand("schema", "Print the JSON Schema: setup or report");
+  schema->add_option("WHICH", which, "setup (default) or report");
+
+  for (CLI::App* sub : {check, materials, start, measure, schema}) sub->allow_extras();
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::CallForHelp& e) {
+    return app.exit(e);
+  } catch (const CLI::CallForVersion& e) {
+    return app.exit(e);
+  } catch (const CLI::ParseError& e) {
+    return refuse(e.what());
+  }
+
+  for (CLI::App* sub : app.get_subcommands()) {
+    const std::vector<std::string> left = sub->remaining();
+    if (!left.empty()) return refuse_leftover(*sub, left.front());
+  }
+  const std::vector<std::string> left = app.remaining();
+  if (!left.empty()) {
+    if (app.get_subcommands().empty() && !left.front().starts_with("-")) {
+      const std::string near = thole::nearest_spelling(left.front(), command_names);
+      return refuse("unknown command \"" + left.front() + "\"" +
+                    (near.empty() ? "" : "; did you mean \"" + near + "\"?"));
+    }
+    return refuse_leftover(app, left.front());
+  }
+
+  if (check->parsed()) {
+    if (arguments.setup.empty()) return refuse("check needs a setup file");
+    arguments.tables = tables;
+    return thole::cli::check(arguments);
+  }
+  if (materials->parsed()) return thole::cli::list_materials(words, tables);
+  if (start->parsed()) {
+    if (path.empty()) return refuse("new needs the name of the file to write");
+    return thole::cli::write_starter(path);
+  }
+  if (measure->parsed()) return thole::cli::print_measuring_list();
+  if (schema->parsed()) return thole::cli::print_schema(which);
+  std::fputs(app.help().c_str(), stdout);
+  return 0;
+}

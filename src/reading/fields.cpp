@@ -1,0 +1,387 @@
+#include "reading/fields.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace thole::reading {
+namespace {
+
+const std::vector<std::string> knowledge_words{"measured", "tagged", "assumed"};
+
+std::string quoted_list(const std::vector<std::string>& words) {
+  std::string out;
+  for (const std::string& w : words) out += (out.empty() ? "" : ", ") + w;
+  return out;
+}
+
+std::string enum_json(const std::vector<std::string>& words) {
+  std::string out = "[";
+  for (const std::string& w : words) out += (out.size() > 1 ? ", " : "") + json_text(w);
+  return out + "]";
+}
+
+// A text, or {is: text, known: measured}.
+std::string value_schema(const Key& key, const std::string& inner) {
+  return "{\"description\": " + json_text(key.help) + ", \"oneOf\": [" + inner +
+         ", {\"type\": \"object\", \"properties\": {\"is\": " + inner +
+         ", \"known\": {\"enum\": " + enum_json(knowledge_words) +
+         "}}, \"required\": [\"is\"], \"additionalProperties\": false}]}";
+}
+
+std::string measure_schema(Dimension d) {
+  if (d == Dimension::number) return "{\"type\": [\"number\", \"string\"]}";
+  return "{\"type\": \"string\", \"pattern\": \"^ *[-+]?[0-9.].*[A-Za-z0-9'\\\"]$\", "
+         "\"description\": " +
+         json_text(std::string(name_of(d)) + ", for example " + std::string(example_of(d))) + "}";
+}
+
+}  // namespace
+
+std::string json_text(std::string_view text) {
+  std::string out = "\"";
+  for (const char ch : text) {
+    const auto c = static_cast<unsigned char>(ch);
+    switch (ch) {
+      case '"': out += "\\\""; break;
+      case '\\': out += "\\\\"; break;
+      case '\n': out += "\\n"; break;
+      case '\r': out += "\\r"; break;
+      case '\t': out += "\\t"; break;
+      default:
+        if (c < 0x20 || c == 0x7f) {
+          constexpr std::string_view hex = "0123456789abcdef";
+          out += "\\u00";
+          out += hex[c >> 4];
+          out += hex[c & 15];
+        } else {
+          out += ch;
+        }
+    }
+  }
+  return out + "\"";
+}
+
+std::string ObjectSchema::json() const {
+  std::string out = "{\"type\": \"object\", \"description\": " + json_text(help);
+  out += ", \"additionalProperties\": false, \"properties\": {";
+  bool first = true;
+  for (const auto& [key, schema] : properties) {
+    out += (first ? "\n" : ",\n") + json_text(key) + ": " + schema;
+    first = false;
+  }
+  out += "}";
+  if (!required.empty()) out += ", \"required\": " + enum_json(required);
+  return out + "}";
+}
+
+Fields::Fields(Reading& reading, const Node* node, std::string path, ObjectSchema* schema)
+    : reading_(reading), node_(node), path_(std::move(path)), schema_(schema) {
+  if (node_ != nullptr && node_->kind != Node::Kind::map) {
+    complain(*node_, (path_.empty() ? "the file" : path_) + ": keys with values are expected here");
+    node_ = nullptr;
+  }
+}
+
+std::string Fields::full(std::string_view key) const {
+  return path_.empty() ? std::string(key) : path_ + "." + std::string(key);
+}
+
+bool Fields::has(std::string_view key) const {
+  return node_ != nullptr && node_->find(key) != nullptr;
+}
+
+void Fields::complain(const Node& node, const std::string& message) {
+  if (describing()) return;
+  const int width = node.kind == Node::Kind::text
+                        ? std::max(1, int(node.text.size()) + (node.quoted ? 2 : 0))
+                        : 1;
+  reading_.problems.push_back(reading_.document->problem(node.mark, width, message));
+}
+
+void Fields::complain_here(const std::string& message) {
+  if (node_ != nullptr) complain(*node_, message);
+}
+
+const Node* Fields::take(const Key& key, bool needed, const std::string& expected) {
+  asked_.emplace_back(key.name);
+  if (describing()) {
+    if (needed && schema_ != nullptr) schema_->required.emplace_back(key.name);
+    return nullptr;
+  }
+  const Node* found = node_ != nullptr ? node_->find(key.name) : nullptr;
+  if (found == nullptr) {
+    if (needed && node_ != nullptr) {
+      complain(*node_, full(key.name) + " is missing: " + std::string(key.label) + ", " + expected);
+    }
+    return nullptr;
+  }
+  if (found->kind == Node::Kind::empty) {
+    std::string message = full(key.name) + " has no value: " + expected + " is expected";
+    if (key.name == "thread") message += "; a thread that begins with # must be quoted: '#10-24'";
+    complain(*found, message);
+    return nullptr;
+  }
+  return found;
+}
+
+// Takes {is: ..., known: ...} apart.
+const Node* Fields::unwrap(const Node& node, const Key& key, Knowledge* known) {
+  *known = key.known;
+  if (node.kind != Node::Kind::map) return &node;
+  const Node* is = nullptr;
+  for (std::size_t i = 0; i < node.keys.size(); ++i) {
+    const Node& item = node.items[i];
+    if (node.keys[i] == "is") {
+      is = &item;
+    } else if (node.keys[i] == "known") {
+      const auto it = std::find(knowledge_words.begin(), knowledge_words.end(), item.text);
+      if (item.kind != Node::Kind::text || it == knowledge_words.end()) {
+        std::string message = full(key.name) + ".known: \"" + item.text + "\" is not one of " +
+                              quoted_list(knowledge_words);
+        const std::string near = nearest_spelling(item.text, knowledge_words);
+        if (!near.empty()) message += "; did you mean \"" + near + "\"?";
+        complain(item, message);
+      } else {
+        *known = static_cast<Knowledge>(it - knowledge_words.begin());
+      }
+    } else {
+      Node at;
+      at.kind = Node::Kind::text;
+      at.text = node.keys[i];
+      at.mark = node.key_marks[i];
+      complain(at, full(key.name) + ": unknown key \"" + node.keys[i] +
+                       "\" beside a value; only \"is\" and \"known\" stand here");
+    }
+  }
+  if (is == nullptr) {
+    complain(node, full(key.name) + ": the value is missing, as in {is: 1.8 mm, known: measured}");
+    return nullptr;
+  }
+  if (is->kind == Node::Kind::empty) {
+    complain(*is, full(key.name) + ": the value is missing");
+    return nullptr;
+  }
+  return is;
+}
+
+std::optional<Measure> Fields::measure_of(const Node& node, std::string_view label, Dimension want,
+                                          Sign sign) {
+  if (node.kind != Node::Kind::text) {
+    complain(node, std::string(label) + ": one value is expected, for example " +
+                       std::string(example_of(want)));
+    return std::nullopt;
+  }
+  try {
+    const Measure m = parse_measure(node.text, want);
+    if (sign == Sign::above_zero && !(m.si > 0)) {
+      complain(node, std::string(label) + ": \"" + node.text + "\" must be above zero");
+      return std::nullopt;
+    }
+    if (sign == Sign::not_negative && !(m.si >= 0)) {
+      complain(node, std::string(label) + ": \"" + node.text + "\" must not be negative");
+      return std::nullopt;
+    }
+    // A slipped unit or digit, not a boat.
+    const double most = want == Dimension::length ? 30.0 : want == Dimension::force ? 1e6 : 1e300;
+    if (std::abs(m.si) > most) {
+      complain(node, std::string(label) + ": \"" + node.text + "\" is far beyond a small boat");
+      return std::nullopt;
+    }
+    return m;
+  } catch (const UnitError& e) {
+    complain(node, std::string(label) + ": " + e.what());
+    return std::nullopt;
+  }
+}
+
+std::optional<Known<Measure>> Fields::measure(const Key& key, Dimension want, Sign sign,
+                                              bool needed) {
+  if (describing() && schema_ != nullptr) {
+    schema_->properties.emplace_back(key.name, value_schema(key, measure_schema(want)));
+  }
+  const std::string expected = std::string(name_of(want)) + ", for example " +
+                               std::string(example_of(want));
+  const Node* found = take(key, needed, expected);
+  if (found == nullptr) return std::nullopt;
+  Knowledge known = key.known;
+  const Node* value = unwrap(*found, key, &known);
+  if (value == nullptr) return std::nullopt;
+  const auto m = measure_of(*value, full(key.name), want, sign);
+  if (!m) return std::nullopt;
+  reading_.inputs.push_back({.path = full(key.name),
+                             .label = std::string(key.label),
+                             .value = show(*m, reading_.units),
+                             .si = m->si,
+                             .is_text = false,
+                             .known = known,
+                             .defaulted = false});
+  return Known<Measure>{*m, known};
+}
+
+void Fields::note_default(const Key& key, const Measure& m) {
+  if (describing()) return;
+  reading_.inputs.push_back({.path = full(key.name),
+                             .label = std::string(key.label),
+                             .value = show(m, reading_.units),
+                             .si = m.si,
+                             .is_text = false,
+                             .known = Knowledge::assumed,
+                             .defaulted = true});
+}
+
+std::optional<Known<double>> Fields::number(const Key& key, double least, double most) {
+  if (describing() && schema_ != nullptr) {
+    schema_->properties.emplace_back(key.name,
+                                     value_schema(key, measure_schema(Dimension::number)));
+  }
+  const Node* found = take(key, false, "a bare number");
+  if (found == nullptr) return std::nullopt;
+  Knowledge known = key.known;
+  const Node* value = unwrap(*found, key, &known);
+  if (value == nullptr) return std::nullopt;
+  const auto m = measure_of(*value, full(key.name), Dimension::number, Sign::any);
+  if (!m) return std::nullopt;
+  if (!(m->si >= least && m->si <= most)) {
+    complain(*value, full(key.name) + ": " + value->text + " must lie between " +
+                         show_number(least) + " and " + show_number(most));
+    return std::nullopt;
+  }
+  reading_.inputs.push_back({.path = full(key.name),
+                             .label = std::string(key.label),
+                             .value = show_number(m->si),
+                             .si = m->si,
+                             .is_text = false,
+                             .known = known,
+                             .defaulted = false});
+  return Known<double>{m->si, known};
+}
+
+std::optional<Known<std::string>> Fields::text(const Key& key, bool needed, bool is_input) {
+  if (describing() && schema_ != nullptr) {
+    schema_->properties.emplace_back(
+        key.name, value_schema(key, "{\"type\": [\"string\", \"number\"], \"maxLength\": 200}"));
+  }
+  const Node* found = take(key, needed, "a word or a name");
+  if (found == nullptr) return std::nullopt;
+  Knowledge known = key.known;
+  const Node* value = unwrap(*found, key, &known);
+  if (value == nullptr) return std::nullopt;
+  if (value->kind != Node::Kind::text) {
+    complain(*value, full(key.name) + ": a word or a name is expected here");
+    return std::nullopt;
+  }
+  if (value->text.size() > 200) {
+    complain(*value, full(key.name) + ": at most 200 characters");
+    return std::nullopt;
+  }
+  if (is_input) {
+    reading_.inputs.push_back({.path = full(key.name),
+                               .label = std::string(key.label),
+                               .value = value->text,
+                               .si = 0,
+                               .is_text = true,
+                               .known = known,
+                               .defaulted = false});
+  }
+  return Known<std::string>{value->text, known};
+}
+
+Known<std::string> Fields::choice(const Key& key, const std::vector<std::string>& choices,
+                                  bool needed, bool is_input) {
+  if (describing() && schema_ != nullptr) {
+    schema_->properties.emplace_back(key.name,
+                                     value_schema(key, "{\"enum\": " + enum_json(choices) + "}"));
+  }
+  const Node* found = take(key, needed, "one of " + quoted_list(choices));
+  if (found == nullptr) return {};
+  Knowledge known = key.known;
+  const Node* value = unwrap(*found, key, &known);
+  if (value == nullptr) return {};
+  if (value->kind != Node::Kind::text ||
+      std::find(choices.begin(), choices.end(), value->text) == choices.end()) {
+    std::string message = full(key.name) + ": \"" + value->text.substr(0, 60) +
+                          "\" is not one of " + quoted_list(choices);
+    const std::string near = nearest_spelling(value->text, choices);
+    if (!near.empty()) message += "; did you mean \"" + near + "\"?";
+    complain(*value, message);
+    return {};
+  }
+  if (is_input) {
+    reading_.inputs.push_back({.path = full(key.name),
+                               .label = std::string(key.label),
+                               .value = value->text,
+                               .si = 0,
+                               .is_text = true,
+                               .known = known,
+                               .defaulted = false});
+  }
+  return {value->text, known};
+}
+
+Fields Fields::map(const Key& key, bool needed, ObjectSchema* schema) {
+  const Node* found = take(key, needed, "keys with values");
+  if (schema != nullptr) schema->help = key.help;
+  return {reading_, found, full(key.name), schema};
+}
+
+void Fields::close(const Key& key, const ObjectSchema& schema) {
+  if (describing() && schema_ != nullptr) {
+    schema_->properties.emplace_back(key.name, schema.json());
+  }
+}
+
+std::vector<Fields> Fields::list(const Key& key, bool needed, ObjectSchema* item_schema) {
+  const Node* found = take(key, needed, "a list");
+  std::vector<Fields> out;
+  if (describing()) {
+    if (item_schema != nullptr) item_schema->help = key.help;
+    out.emplace_back(reading_, nullptr, full(key.name), item_schema);
+    return out;
+  }
+  if (found == nullptr) return out;
+  if (found->kind != Node::Kind::list || found->items.empty()) {
+    complain(*found, full(key.name) + ": a list is expected, each item behind a dash");
+    return out;
+  }
+  for (const Node& item : found->items) {
+    out.emplace_back(reading_, &item, full(key.name), item_schema);
+  }
+  return out;
+}
+
+void Fields::close_list(const Key& key, const ObjectSchema& item_schema) {
+  if (describing() && schema_ != nullptr) {
+    schema_->properties.emplace_back(
+        key.name, "{\"type\": \"array\", \"minItems\": 1, \"items\": " + item_schema.json() + "}");
+  }
+}
+
+const Node* Fields::raw(const Key& key, bool needed, std::string schema_json) {
+  if (describing() && schema_ != nullptr) {
+    schema_->properties.emplace_back(key.name, std::move(schema_json));
+  }
+  return take(key, needed, std::string(key.help));
+}
+
+void Fields::finish() {
+  if (describing() || node_ == nullptr) return;
+  for (std::size_t i = 0; i < node_->keys.size(); ++i) {
+    const std::string& key = node_->keys[i];
+    if (std::find(asked_.begin(), asked_.end(), key) != asked_.end()) continue;
+    std::string message = "unknown key \"" + key.substr(0, 60) + "\" in " +
+                          (path_.empty() ? std::string("the setup") : path_);
+    const std::string near = nearest_spelling(key, asked_);
+    if (!near.empty()) {
+      message += "; did you mean \"" + near + "\"?";
+    } else {
+      message += "; known here: " + quoted_list(asked_);
+    }
+    Node at;
+    at.kind = Node::Kind::text;
+    at.text = key;
+    at.mark = node_->key_marks[i];
+    complain(at, message);
+  }
+}
+
+}  // namespace thole::reading
