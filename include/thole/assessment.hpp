@@ -18,12 +18,12 @@ struct CheckResult {
   std::string mode;
   std::string gives_way;
   Standing standing = Standing::applies;
-  std::string why;               ///< when not checked or refused
+  std::string why;  ///< when not checked or refused
   Measure demand;
   Measure strength;
   double factor = 0;
   double needed = 0;
-  bool lowered = false;          ///< the user lowered the factor needed
+  bool lowered = false;  ///< the user lowered the factor needed
   bool holds = false;
   int fastener = -1;
   std::string case_title;
@@ -82,11 +82,11 @@ struct Assessment {
   std::vector<FastenerRow> fasteners;  ///< under the worst deciding case and direction
   std::optional<Force> hold_limit;
   std::optional<Force> not_before;
-  std::optional<Force> setting;       ///< largest drag to set
+  std::optional<Force> setting;  ///< largest drag to set
   std::optional<Force> test_pull;
-  std::optional<Force> handhold;      ///< a hand on the holder: gives way at
+  std::optional<Force> handhold;  ///< a hand on the holder: gives way at
   std::vector<LadderStep> ladder;
-  std::string ladder_verdict;         ///< is the order benign
+  std::string ladder_verdict;  ///< is the order benign
   std::vector<WallRow> walls;
   std::vector<std::string> to_do;
   std::vector<std::string> cautions;
@@ -95,8 +95,8 @@ struct Assessment {
 };
 
 struct AssessOptions {
-  Angle step = degrees(5);       ///< grid of directions
-  bool neighbours = true;        ///< also the next thinner and thicker wall
+  Angle step = degrees(5);  ///< grid of directions
+  bool neighbours = true;   ///< also the next thinner and thicker wall
 };
 
 /// Source: each check names its own. Valid: a setup that `validate` takes. Accuracy: per check; the

@@ -39,8 +39,8 @@ struct ContactResult {
   std::string motion;  ///< for a mechanism: "the base tips about its aft edge"
   int count = 0;       ///< fasteners
   std::array<Force, max_fasteners> tension{};
-  Force bed_force{};           ///< resultant of the pressure
-  Stress highest_pressure{};   ///< at a corner of the outline
+  Force bed_force{};          ///< resultant of the pressure
+  Stress highest_pressure{};  ///< at a corner of the outline
   PlanPoint pressed_corner{};
   double contact_fraction = 0;  ///< contact area / outline area
   Length lift{};                ///< w

@@ -17,7 +17,7 @@ namespace thole {
 /// What acts on the fasteners of one base under one load, for one assumed bed stiffness.
 struct Actions {
   int count = 0;
-  std::array<Force, max_fasteners> tension{};      ///< with the growth by a bending base
+  std::array<Force, max_fasteners> tension{};  ///< with the growth by a bending base
   std::array<PlaneForce, max_fasteners> shear{};
   BaseLoad load;
   const BaseContact* contact = nullptr;
@@ -45,20 +45,20 @@ struct Applicability {
 };
 
 struct FailureMode {
-  std::string_view id;           ///< kebab-case, stable
-  std::string_view gives_way;    ///< "threads pull out of the wall"
-  std::string_view group;        ///< row of the table of factors needed
-  bool metal_yields = false;     ///< the accident reduction applies
+  std::string_view id;         ///< kebab-case, stable
+  std::string_view gives_way;  ///< "threads pull out of the wall"
+  std::string_view group;      ///< row of the table of factors needed
+  bool metal_yields = false;   ///< the accident reduction applies
   std::string_view source;
   Seen seen = Seen::memory;
   std::string_view valid;
   std::string_view accuracy;
-  int outside_checks = 0;        ///< published checks in tests/, counted by a test
-  std::string_view advice;       ///< what helps, in the order to try it
+  int outside_checks = 0;                        ///< published checks in tests/, counted by a test
+  std::string_view advice;                       ///< what helps, in the order to try it
   std::array<std::string_view, 8> depends_on{};  ///< paths of inputs, unused ones empty
   Applicability (*applies)(const Setup&) = nullptr;
   Use (*use)(const Setup&, const Actions&, Category) = nullptr;
-  bool needs_load = true;        ///< false: a matter of distances only
+  bool needs_load = true;  ///< false: a matter of distances only
 };
 
 /// THE list of failure modes of a gunwale plate.

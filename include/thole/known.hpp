@@ -23,10 +23,10 @@ struct Known {
 
 /// One input as the report lists it: its place in the setup, its value in words, how it is known.
 struct Input {
-  std::string path;    ///< `mount.host.thickness`
-  std::string label;   ///< "wall thickness"
-  std::string value;   ///< "0.090 in", in the reader's units
-  double si = 0;       ///< SI value, 0 for texts
+  std::string path;   ///< `mount.host.thickness`
+  std::string label;  ///< "wall thickness"
+  std::string value;  ///< "0.090 in", in the reader's units
+  double si = 0;      ///< SI value, 0 for texts
   bool is_text = false;
   Knowledge known = Knowledge::assumed;
   bool defaulted = false;  ///< not in the setup at all

@@ -25,9 +25,9 @@ enum class LoadPath {
 struct LoadCase {
   std::string id;
   std::string title;
-  std::string why;       ///< how the pull comes about, with its source
+  std::string why;  ///< how the pull comes about, with its source
   Category category = Category::everyday;
-  bool decides = true;   ///< counts for the verdict
+  bool decides = true;  ///< counts for the verdict
   LoadPath path = LoadPath::line;
   Force pull{};
   DirectionRange range;

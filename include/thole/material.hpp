@@ -48,8 +48,8 @@ struct Entry {
   std::map<std::string, std::string> about;
   std::map<std::string, TableValue> values;
   std::string note;
-  std::string table;      ///< which table it came from
-  bool by_user = false;   ///< from a user's table or written out in the setup
+  std::string table;     ///< which table it came from
+  bool by_user = false;  ///< from a user's table or written out in the setup
 };
 
 /// A property that entries of a kind may or must have.

@@ -19,10 +19,10 @@ enum class PullOutRange {
 };
 
 struct PullOut {
-  Force strength;        ///< after the 0.9
+  Force strength;  ///< after the 0.9
   PullOutRange range = PullOutRange::short_engagement;
-  double threads = 0;    ///< Le / P
-  Force manual;          ///< Aluminum Design Manual form alone, without reductions
+  double threads = 0;         ///< Le / P
+  Force manual;               ///< Aluminum Design Manual form alone, without reductions
   bool extrapolated = false;  ///< diameter outside 0.164 to 0.25 in or Le above 0.375 in
   bool below_scope = false;   ///< Le below 0.060 in: the formula does not reach it
 };
@@ -44,8 +44,8 @@ struct PullOut {
 /// Accuracy: test averages lie at 1.03 to 1.9 of it; single tests scatter by 1.2 to 1.4.
 /// `screw_shear`: shear strength of the screw metal, for the strip of its own thread.
 /// Throws DomainError unless Le > 0.
-[[nodiscard]] PullOut thin_wall_pull_out(const Thread& thread, Length engagement,
-                                         const Metal& wall, Stress screw_shear);
+[[nodiscard]] PullOut thin_wall_pull_out(const Thread& thread, Length engagement, const Metal& wall,
+                                         Stress screw_shear);
 
 /// The manual's expression alone for machine-screw threads (no blend, no 0.9).
 /// Source, Valid: as above. Accuracy: overstates by up to 40 % at one thread.
@@ -66,9 +66,9 @@ struct PullOut {
 [[nodiscard]] Force thread_strip(Length strip_area_per_length, Length engagement, Stress shear);
 
 struct PullOver {
-  Force strength;       ///< the lower of the editions
-  Force older_form;     ///< t Ftu (Dw - Dh), coefficient 1.0
-  Force newer_form;     ///< (1.0 + 1.7 t/Dw) Dw t Fty; 1.85 Dw t Fty above t/Dw = 0.5
+  Force strength;    ///< the lower of the editions
+  Force older_form;  ///< t Ftu (Dw - Dh), coefficient 1.0
+  Force newer_form;  ///< (1.0 + 1.7 t/Dw) Dw t Fty; 1.85 Dw t Fty above t/Dw = 0.5
 };
 
 /// Pull-over of a sheet over a head, nut or washer of diameter `dw` (5/8 in at most counts).
@@ -80,8 +80,8 @@ struct PullOver {
 [[nodiscard]] PullOver pull_over(Length sheet, Length dw, Length hole, const Metal& metal);
 
 /// Bearing of a bolt or screw on a wall: min(de t Ftu, 2 D t Ftu), de = centre to edge along the
-/// load. Source: Aluminum Design Manual 2020, J.4.6 and example 30 (reproduced). Valid: de >= 1.5 D.
-/// Accuracy: code value.
+/// load. Source: Aluminum Design Manual 2020, J.4.6 and example 30 (reproduced). Valid: de >= 1.5
+/// D. Accuracy: code value.
 [[nodiscard]] Force bearing(Length diameter, Length thickness, Length edge, const Metal& metal);
 
 /// Shear tear-out to a free edge: Fsu 2 t (e - D/2).

@@ -36,11 +36,11 @@ struct Host {
   WallForm form = WallForm::closed_section;
   Metal metal;
   Length thickness{};
-  Length flat{};             ///< width of the flat, its two edges included (not for a sheet)
+  Length flat{};                 ///< width of the flat, its two edges included (not for a sheet)
   bool lip_root_inboard = true;  ///< open lip: the side that it hangs on
-  Length to_support{};       ///< sheet: base centre to the nearest stiffener or bend
+  Length to_support{};           ///< sheet: base centre to the nearest stiffener or bend
   std::optional<Length> to_end;  ///< base centre to the nearest free end of the wall, fore and aft
-  Angle slope{};             ///< how far the face falls toward outboard
+  Angle slope{};                 ///< how far the face falls toward outboard
   bool screw_channel = false;    ///< fasteners go into an open screw channel of an extrusion
 };
 
@@ -54,10 +54,10 @@ struct Backing {
 /// The base plate. Points are in frame `Base`, already turned.
 struct BasePlate {
   Outline outline;
-  std::optional<Metal> metal;   ///< nothing: a plastic or unknown base, not checked
+  std::optional<Metal> metal;  ///< nothing: a plastic or unknown base, not checked
   Length thickness{};
-  std::optional<Length> body;   ///< smaller width of the foot of the body on the base
-  Length from_inboard_edge{};   ///< base centre from the inboard edge of the flat
+  std::optional<Length> body;  ///< smaller width of the foot of the body on the base
+  Length from_inboard_edge{};  ///< base centre from the inboard edge of the flat
 };
 
 struct Fastening {
@@ -65,10 +65,10 @@ struct Fastening {
   Thread thread;
   FastenerMaterial material;
   std::vector<PlanPoint> holes;
-  Length head{};                ///< diameter of head or washer on the base
-  bool countersunk_wall = false;  ///< a chamfer takes half a thread away
-  std::optional<Washer> washer;   ///< under the nut
-  std::optional<Backing> backing; ///< plate or tapped bar behind the wall
+  Length head{};                   ///< diameter of head or washer on the base
+  bool countersunk_wall = false;   ///< a chamfer takes half a thread away
+  std::optional<Washer> washer;    ///< under the nut
+  std::optional<Backing> backing;  ///< plate or tapped bar behind the wall
 };
 
 struct GunwalePlate {
@@ -88,18 +88,18 @@ struct DirectionRange {
 [[nodiscard]] Direction<Boat> line_direction(Angle azimuth, Angle dip);
 
 struct RodHolder {
-  Length height{};       ///< rim of the tube above the wall
-  Length forward{};      ///< rim from the base centre
+  Length height{};   ///< rim of the tube above the wall
+  Length forward{};  ///< rim from the base centre
   Length outboard{};
-  Angle lean{};          ///< tube from upright
-  Angle toward{};        ///< azimuth toward which it leans
+  Angle lean{};    ///< tube from upright
+  Angle toward{};  ///< azimuth toward which it leans
   Length rod_length{};
   std::optional<BendingStiffness> butt_stiffness;
   Force line_test{};
   Known<Force> drag;
-  double spool_growth = 1.5;   ///< full over least spool radius: the pull grows by it
+  double spool_growth = 1.5;  ///< full over least spool radius: the pull grows by it
   Force running_pull{};
-  Mass mass{};                 ///< rod, reel and holder
+  Mass mass{};  ///< rod, reel and holder
 };
 
 struct PlainLoad {

@@ -28,7 +28,8 @@ constexpr std::string_view bar_advice =
 constexpr std::string_view bigger_bolt = "the next larger or a marked, stronger fastener";
 constexpr std::string_view stiffer_wall =
     "a backing plate or bar nearly as wide as the flat, a strut to a second point, a lower drag";
-constexpr std::string_view move_holes = "move the holes, or take a smaller fastener or a wider part";
+constexpr std::string_view move_holes =
+    "move the holes, or take a smaller fastener or a wider part";
 constexpr std::string_view thicker_base = "a thicker base plate, or a doubler under the base";
 
 // A mode is added here, with its functions in one of the files beside this one.
@@ -72,7 +73,7 @@ const FailureMode modes[] = {
      .applies = full_thread_applies,
      .use = thread_strip_screw},
     {.id = "pull-out-with-bearing",
-     .gives_way = "threads pull out while the wall bears sideways",
+     .gives_way = "threads pull out under side load too",
      .group = "screw",
      .source = "linear sum of pull-out and bearing, below the AISI S100 interaction (1.15)",
      .seen = Seen::memory,

@@ -21,8 +21,8 @@ Use worst_fastener(const Actions& a, UseOf use_of) {
   double highest = -1;
   for (int i = 0; i < a.count; ++i) {
     const Use u = use_of(i);
-    const double ratio = u.strength.si > 0 ? u.demand.si / u.strength.si
-                                           : (u.demand.si > 0 ? 1e300 : 0.0);
+    const double ratio =
+        u.strength.si > 0 ? u.demand.si / u.strength.si : (u.demand.si > 0 ? 1e300 : 0.0);
     if (ratio > highest) {
       highest = ratio;
       worst = u;

@@ -13,8 +13,7 @@ namespace {
 PullOut pull_out_of(const Setup& s) {
   const Fastening& f = s.mount.fastening;
   return thin_wall_pull_out(f.thread, geometry::thread_depth(f, s.mount.host),
-                            geometry::threaded_metal(f, s.mount.host),
-                            f.material.shear_ultimate);
+                            geometry::threaded_metal(f, s.mount.host), f.material.shear_ultimate);
 }
 
 bool enough_for_area(const Setup& s) {
@@ -44,8 +43,9 @@ Applicability thread_pull_out_applies(const Setup& s) {
                                    "): that is no joint"};
   }
   if (p.below_scope) {
-    return {Standing::refused, "the rule for tapped walls begins at 0.060 in (1.5 mm) of thread: "
-                               "no published source"};
+    return {Standing::refused,
+            "the rule for tapped walls begins at 0.060 in (1.5 mm) of thread: "
+            "no published source"};
   }
   return {};
 }
@@ -92,8 +92,8 @@ Use pull_out_with_bearing(const Setup& s, const Actions& a, Category) {
   const Force out = pull_out_of(s).strength;
   return worst_fastener(a, [&](int i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
-    const Force side = bearing(f.thread.diameter, h.thickness,
-                               geometry::to_free_wall_edge(s.mount, p), h.metal);
+    const Force side =
+        bearing(f.thread.diameter, h.thickness, geometry::to_free_wall_edge(s.mount, p), h.metal);
     const double sum = a.tension[std::size_t(i)] / out + a.shear[std::size_t(i)].size() / side;
     return Use{{sum, Dimension::number}, {1.0, Dimension::number}, i};
   });

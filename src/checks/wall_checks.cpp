@@ -46,9 +46,9 @@ Applicability pull_over_base_applies(const Setup& s) {
 
 Use pull_over_base(const Setup& s, const Actions& a, Category c) {
   const Fastening& f = s.mount.fastening;
-  const Force strength = repeated(c) * pull_over(s.mount.base.thickness, f.head,
-                                                 f.thread.clearance, *s.mount.base.metal)
-                                           .strength;
+  const Force strength =
+      repeated(c) *
+      pull_over(s.mount.base.thickness, f.head, f.thread.clearance, *s.mount.base.metal).strength;
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
   });
@@ -223,8 +223,9 @@ Use hole_spacing(const Setup& s, const Actions& a, Category) {
     double nearest = geometry::far_away.value();
     for (int j = 0; j < a.count; ++j) {
       if (j == i) continue;
-      nearest = std::min(nearest, std::hypot((f.holes[std::size_t(i)].x - f.holes[std::size_t(j)].x).value(),
-                                             (f.holes[std::size_t(i)].y - f.holes[std::size_t(j)].y).value()));
+      nearest = std::min(
+          nearest, std::hypot((f.holes[std::size_t(i)].x - f.holes[std::size_t(j)].x).value(),
+                              (f.holes[std::size_t(i)].y - f.holes[std::size_t(j)].y).value()));
     }
     return Use{measured(least), measured(Length(nearest * si::metre)), i};
   });

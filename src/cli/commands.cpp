@@ -110,9 +110,10 @@ int check(const CheckArguments& arguments) {
     const MaterialLibrary library = library_with(arguments.tables);
     const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
     const Assessment result = assess(setup);
-    say(arguments.json ? json_report(setup, result)
-                       : terminal_report(setup, result,
-                                         {.colour = colour_wanted(), .details = arguments.details}));
+    say(arguments.json
+            ? json_report(setup, result)
+            : terminal_report(setup, result,
+                              {.colour = colour_wanted(), .details = arguments.details}));
     return result.verdict == Verdict::holds ? 0 : 1;
   });
 }
@@ -166,8 +167,8 @@ int write_starter(const std::string& path) {
     // O_EXCL: an existing file, or a link to nowhere, is never written.
     const int fd = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL, 0644);  // NOLINT(hicpp-vararg)
     if (fd < 0) {
-      throw Error(path + ": " + (errno == EEXIST ? "exists already and is left as it is"
-                                                 : std::strerror(errno)));
+      throw Error(path + ": " +
+                  (errno == EEXIST ? "exists already and is left as it is" : std::strerror(errno)));
     }
     const std::string text = starter_setup();
     std::size_t done = 0;

@@ -16,10 +16,14 @@ using namespace literals;
 
 std::string_view word_for(Verdict v) {
   switch (v) {
-    case Verdict::holds: return "holds";
-    case Verdict::holds_if: return "holds if";
-    case Verdict::does_not_hold: return "does not hold";
-    case Verdict::no_verdict: return "no verdict";
+    case Verdict::holds:
+      return "holds";
+    case Verdict::holds_if:
+      return "holds if";
+    case Verdict::does_not_hold:
+      return "does not hold";
+    case Verdict::no_verdict:
+      return "no verdict";
   }
   throw InternalError("a verdict without a word");
 }
@@ -75,8 +79,7 @@ class Engine {
   // Metal yielding in a rare short accident: three quarters, never below 1.25.
   [[nodiscard]] double needed(const Standby& w, Category c) const {
     if (c != Category::accident || !w.mode->metal_yields) return w.needed;
-    const double least =
-        setup_.required_factors.at("metal yield in an accident").measure.si;
+    const double least = setup_.required_factors.at("metal yield in an accident").measure.si;
     return std::max(least, 0.75 * w.needed);
   }
 
@@ -110,10 +113,12 @@ class Engine {
   double worst_ratio(LoadPath path, Force pull, const Direction<Boat>& d, const Standby* only,
                      bool full_factors) const {
     double worst = infinite;
+    // A limit must allow the everyday pull too, where pull-over is halved; what goes once does not.
+    const Category category = full_factors ? Category::everyday : Category::occasional;
     const std::string motion = act(path, pull, d, [&](const Actions& a) {
       for (const Standby& w : modes_) {
         if ((only != nullptr && only != &w) || !w.mode->needs_load) continue;
-        const double f = w.mode->use(setup_, a, Category::occasional).factor();
+        const double f = w.mode->use(setup_, a, category).factor();
         worst = std::min(worst, f / (full_factors ? w.needed : 1.0));
       }
     });
@@ -238,7 +243,8 @@ std::string wall_words(const Setup& s) {
 // "the 1/4-20 threads pull out of the 0.090 in wall"
 std::string in_words(const Setup& s, const CheckResult& c) {
   if (c.mode == "thread-pull-out" || c.mode == "pull-out-with-bearing") {
-    return "the " + s.mount.fastening.thread.name + " threads pull out of the " + wall_words(s);
+    return "the " + s.mount.fastening.thread.name + " threads pull out of the " + wall_words(s) +
+           (c.mode == "thread-pull-out" ? "" : " (side load counted)");
   }
   return "the " + c.gives_way;
 }
@@ -252,10 +258,10 @@ void write_ladder(const Setup& s, Assessment& out) {
   }
   if (g.rod_holder) {
     const RodHolder& r = *g.rod_holder;
-    out.ladder.push_back({"drag slips", r.drag.value,
-                          Force(1.5 * r.spool_growth * r.drag.value), true});
+    out.ladder.push_back(
+        {"drag slips", r.drag.value, Force(1.5 * r.spool_growth * r.drag.value), true});
     out.ladder.push_back({"line parts", r.line_test, Force(1.3 * r.line_test), true});
-    out.ladder.push_back({"holder body (not checked)", std::nullopt, std::nullopt, true});
+    out.ladder.push_back({"holder body", std::nullopt, std::nullopt, true});
   }
   std::stable_sort(out.ladder.begin(), out.ladder.end(),
                    [](const LadderStep& a, const LadderStep& b) {
@@ -270,12 +276,12 @@ void write_ladder(const Setup& s, Assessment& out) {
   if (!out.not_before) return;
   const Force mount = *out.not_before;
   if (line_high < mount) {
-    out.ladder_verdict = "line before mount: the wanted order (the holder body is not checked)";
+    out.ladder_verdict = "the line parts before the mount: the wanted order";
   } else if (r.drag.known == Knowledge::measured && drag_high < mount) {
     out.ladder_verdict =
-        "drag before mount, but if the reel locks the mount may go before the line";
+        "the drag slips first; if the reel locks, the mount may go before the line";
   } else {
-    out.ladder_verdict = "wrong order: the mount may give way before drag or line";
+    out.ladder_verdict = "wrong order: the mount may go before drag or line";
   }
 }
 
@@ -284,22 +290,21 @@ void write_cautions(const Setup& s, Assessment& out) {
   const ReaderUnits u = s.units;
   auto& c = out.cautions;
   if (out.handhold) {
-    c.push_back("not a handhold, seat or step: a hand at the rim may tear it off at about " +
+    c.push_back("not a handhold, seat or step: a hand at the rim may tear it off at " +
                 about(*out.handhold, u, Rounding::down));
   } else {
     c.emplace_back("not a handhold, seat or step");
   }
   c.emplace_back("never tie off, tow, moor, anchor or lift from this mount");
-  c.emplace_back("snagged: throttle off, let the drag slip or cut the line; never power against it");
-  c.emplace_back("before drilling look behind: fuel, wires, cables, foam, the outer hull");
+  c.emplace_back("snagged: throttle off, let it slip or cut the line; never power against it");
+  c.emplace_back("before drilling look behind: fuel, wires, cables, foam, outer hull");
   if (m.fastening.hold != HoldBy::through_bolt) {
-    const PullOut p =
-        thin_wall_pull_out(m.fastening.thread, geometry::thread_depth(m.fastening, m.host),
-                           geometry::threaded_metal(m.fastening, m.host),
-                           m.fastening.material.shear_ultimate);
+    const PullOut p = thin_wall_pull_out(
+        m.fastening.thread, geometry::thread_depth(m.fastening, m.host),
+        geometry::threaded_metal(m.fastening, m.host), m.fastening.material.shear_ultimate);
     if (p.threads < 2) {
       c.push_back("only " + show_number(std::floor(p.threads * 10) / 10) +
-                  " threads engaged: below two there is no margin for wear" +
+                  " threads engaged: below two, no margin for wear" +
                   (p.threads < 1.5 ? "; advised against" : ""));
     }
     if (p.extrapolated) {
@@ -307,15 +312,14 @@ void write_cautions(const Setup& s, Assessment& out) {
     }
     // F0 <= 0.5 Rn with the low end of the nut factor, K = 0.15 (judgement).
     const Moment torque = 0.15 * m.fastening.thread.diameter * 0.5 * p.strength;
-    c.push_back("a bolt chart's torque strips these threads: not above about " +
-                show(torque, u) + ", lubricated");
+    c.push_back("torque charts for bolts strip these threads: at most " + show(torque, u) +
+                ", lubricated");
   }
   if (m.fastening.material.name.find("tainless") != std::string::npos ||
       m.fastening.material.name.find("18-8") != std::string::npos) {
     c.emplace_back(s.salt_water ? "stainless in aluminium in salt water: paste, sleeves and a pad; "
                                   "look twice a season"
-                                : "stainless in aluminium: paste on the threads, lubricate, turn "
-                                  "slowly");
+                                : "stainless in aluminium: paste on the threads, turn slowly");
   }
   if (s.condition.within_150_mm == "nothing" || s.condition.within_150_mm.empty()) {
     c.emplace_back(s.condition.within_150_mm.empty()
@@ -375,8 +379,7 @@ void write_to_do(const Setup& s, Assessment& out) {
   if (!g.rod_holder || !out.setting) return;
   const RodHolder& r = *g.rod_holder;
   if (*out.setting < r.drag.value) {
-    out.to_do.push_back("as it stands: set the drag to " +
-                        about(*out.setting, u, Rounding::down) +
+    out.to_do.push_back("as it stands: set the drag to " + about(*out.setting, u, Rounding::down) +
                         " or less, measured with a scale at the line");
   }
   if (!advice.empty() && !r.butt_stiffness) {
@@ -407,8 +410,7 @@ void write_sentence(const Setup& s, Assessment& out) {
            show(worst->demand, u) + " is the least";
   } else if (first != nullptr) {
     text = "first to go: " + in_words(s, *first) + ", not before about " +
-           about(*first->goes_at, u, Rounding::down) +
-           (g.rod_holder ? " on the line" : " of pull");
+           about(*first->goes_at, u, Rounding::down) + (g.rod_holder ? " on the line" : " of pull");
   }
   if (g.rod_holder) {
     const RodHolder& r = *g.rod_holder;
@@ -549,15 +551,13 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
     out.not_before = engine.largest_pull(path, sorted, nullptr, false);
   }
   const bool refused_mode =
-      std::any_of(engine.all().begin(), engine.all().end(), [](const Standby& w) {
-        return w.applicable.standing == Standing::refused;
-      });
+      std::any_of(engine.all().begin(), engine.all().end(),
+                  [](const Standby& w) { return w.applicable.standing == Standing::refused; });
   if (refused_mode) out.hold_limit = out.not_before = std::nullopt;
   for (const LoadCase& c : cases) {
     if (c.path == LoadPath::rim && options.neighbours && !refused_mode) {
       const DirectionRange& r = c.range;
-      out.handhold =
-          engine.largest_pull(c.path, directions(r, 3.0 * options.step), nullptr, false);
+      out.handhold = engine.largest_pull(c.path, directions(r, 3.0 * options.step), nullptr, false);
       for (CaseResult& cr : out.cases) {
         if (cr.load_case.id == c.id) cr.goes_at = out.handhold;
       }
@@ -578,10 +578,10 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
     r.advice = w.mode->advice;
     r.lowered = w.lowered;
     if (r.standing == Standing::applies) {
-      const auto index = std::size_t(
-          std::find_if(modes.begin(), modes.end(),
-                       [&](const Standby& m) { return m.mode == w.mode; }) -
-          modes.begin());
+      const auto index =
+          std::size_t(std::find_if(modes.begin(), modes.end(),
+                                   [&](const Standby& m) { return m.mode == w.mode; }) -
+                      modes.begin());
       const Worst& worst = deciding[index];
       r.demand = worst.use.demand;
       r.strength = worst.use.strength;
@@ -622,10 +622,14 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
                    [](const CheckResult& a, const CheckResult& b) {
                      const auto rank = [](const CheckResult& c) {
                        switch (c.standing) {
-                         case Standing::refused: return 0;
-                         case Standing::applies: return 1;
-                         case Standing::not_checked: return 2;
-                         case Standing::not_concerned: return 3;
+                         case Standing::refused:
+                           return 0;
+                         case Standing::applies:
+                           return 1;
+                         case Standing::not_checked:
+                           return 2;
+                         case Standing::not_concerned:
+                           return 3;
                        }
                        return 4;
                      };
@@ -649,12 +653,12 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   }
   if (out.reasons.empty() && all_hold && governing != nullptr) {
     const double ratio = governing->factor / governing->needed;
-    const bool on_wall =
-        std::find(governing->assumed.begin(), governing->assumed.end(), "mount.host.thickness") !=
-        governing->assumed.end();
+    const bool on_wall = std::find(governing->assumed.begin(), governing->assumed.end(),
+                                   "mount.host.thickness") != governing->assumed.end();
     if (on_wall && ratio < 1.5) {
-      out.reasons.push_back("the wall thickness is not measured and the result lies within 1.5 x "
-                            "of the limit: measure the wall");
+      out.reasons.push_back(
+          "the wall thickness is not measured and the result lies within 1.5 x "
+          "of the limit: measure the wall");
     }
   }
   if (!out.reasons.empty()) {

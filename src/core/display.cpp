@@ -101,20 +101,30 @@ std::string show(Angle v) { return fmt::format("{} deg", std::lround(in_degrees(
 
 std::string show(const Measure& m, ReaderUnits u) {
   switch (m.dimension) {
-    case Dimension::number: return show_number(m.si);
-    case Dimension::length: return show(Length::from_value(m.si), u);
-    case Dimension::force: return show(Force::from_value(m.si), u);
-    case Dimension::moment: return show(Moment::from_value(m.si), u);
-    case Dimension::stress: return show(Stress::from_value(m.si), u);
-    case Dimension::mass: return show(Mass::from_value(m.si), u);
-    case Dimension::angle: return show(Angle::from_value(m.si));
+    case Dimension::number:
+      return show_number(m.si);
+    case Dimension::length:
+      return show(Length::from_value(m.si), u);
+    case Dimension::force:
+      return show(Force::from_value(m.si), u);
+    case Dimension::moment:
+      return show(Moment::from_value(m.si), u);
+    case Dimension::stress:
+      return show(Stress::from_value(m.si), u);
+    case Dimension::mass:
+      return show(Mass::from_value(m.si), u);
+    case Dimension::angle:
+      return show(Angle::from_value(m.si));
     case Dimension::area:
       return u == ReaderUnits::inch
                  ? significant(m.si / (inch * inch), 3, Rounding::nearest) + " in2"
                  : significant(m.si * 1e6, 3, Rounding::nearest) + " mm2";
-    case Dimension::density: return significant(m.si, 3, Rounding::nearest) + " kg/m3";
-    case Dimension::speed: return significant(m.si, 3, Rounding::nearest) + " m/s";
-    case Dimension::bending_stiffness: return significant(m.si, 3, Rounding::nearest) + " N m2";
+    case Dimension::density:
+      return significant(m.si, 3, Rounding::nearest) + " kg/m3";
+    case Dimension::speed:
+      return significant(m.si, 3, Rounding::nearest) + " m/s";
+    case Dimension::bending_stiffness:
+      return significant(m.si, 3, Rounding::nearest) + " N m2";
   }
   throw InternalError("a dimension that cannot be shown");
 }

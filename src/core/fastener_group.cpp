@@ -6,9 +6,7 @@
 
 namespace thole {
 
-Force PlaneForce::size() const {
-  return std::hypot(x.value(), y.value()) * si::newton;
-}
+Force PlaneForce::size() const { return std::hypot(x.value(), y.value()) * si::newton; }
 
 std::vector<PlaneForce> share_in_plane(const std::vector<PlanPoint>& fasteners, Force fx, Force fy,
                                        Moment mz) {

@@ -9,9 +9,12 @@ namespace thole {
 
 std::string_view word_for(Category c) {
   switch (c) {
-    case Category::everyday: return "everyday";
-    case Category::occasional: return "occasional";
-    case Category::accident: return "accident";
+    case Category::everyday:
+      return "everyday";
+    case Category::occasional:
+      return "occasional";
+    case Category::accident:
+      return "accident";
   }
   throw InternalError("a category without a word");
 }
@@ -68,8 +71,10 @@ Length to_backing_edge(const Backing& b, const PlanPoint& p) {
 Length to_support(const GunwalePlate& m, const PlanPoint& p) {
   const Flat f = flat_of(m);
   switch (m.host.form) {
-    case WallForm::closed_section: return std::min(p.y - f.inboard, f.outboard - p.y);
-    case WallForm::open_lip: return m.host.lip_root_inboard ? p.y - f.inboard : f.outboard - p.y;
+    case WallForm::closed_section:
+      return std::min(p.y - f.inboard, f.outboard - p.y);
+    case WallForm::open_lip:
+      return m.host.lip_root_inboard ? p.y - f.inboard : f.outboard - p.y;
     case WallForm::sheet: {
       const double r = std::hypot(p.x.value(), p.y.value());
       return m.host.to_support - r * si::metre;
@@ -84,8 +89,7 @@ Outline bed_of(const GunwalePlate& m) {
 }
 
 Length thread_depth(const Fastening& f, const Host& h) {
-  const Length t =
-      f.hold == HoldBy::tapped_bar && f.backing ? f.backing->thickness : h.thickness;
+  const Length t = f.hold == HoldBy::tapped_bar && f.backing ? f.backing->thickness : h.thickness;
   const Length lost = f.countersunk_wall ? 0.5 * f.thread.pitch : Length{};
   return t - lost;
 }
@@ -148,8 +152,8 @@ void validate(const Setup& s) {
   }
   for (std::size_t i = 0; i < f.holes.size(); ++i) {
     for (std::size_t j = i + 1; j < f.holes.size(); ++j) {
-      const double d = std::hypot((f.holes[i].x - f.holes[j].x).value(),
-                                  (f.holes[i].y - f.holes[j].y).value());
+      const double d =
+          std::hypot((f.holes[i].x - f.holes[j].x).value(), (f.holes[i].y - f.holes[j].y).value());
       rule(d > f.thread.diameter.value(), "two holes run into each other");
     }
   }
@@ -160,9 +164,9 @@ void validate(const Setup& s) {
     above_zero(f.backing->thickness, "the thickness behind the wall");
     if (m.host.form == WallForm::closed_section) {
       const Length room = m.host.flat - 2.0 * m.host.thickness;
-      rule(f.backing->athwart <= room,
-           "a piece " + show(f.backing->athwart, u) + " wide does not go into a section that is " +
-               show(room, u) + " clear inside");
+      rule(f.backing->athwart <= room, "a piece " + show(f.backing->athwart, u) +
+                                           " wide does not go into a section that is " +
+                                           show(room, u) + " clear inside");
     }
   }
   rule(!geometry::bed_of(m).empty(), "the base does not touch the wall");

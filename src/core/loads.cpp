@@ -34,8 +34,8 @@ Direction<Boat> line_direction(Angle azimuth, Angle dip) {
 Rotation<Boat, Base> to_base(const Host& host) {
   const double s = radians(host.slope);
   Eigen::Matrix3d m;
-  m << 1, 0, 0,                       //
-      0, std::cos(s), -std::sin(s),   //
+  m << 1, 0, 0,                      //
+      0, std::cos(s), -std::sin(s),  //
       0, std::sin(s), std::cos(s);
   return Rotation<Boat, Base>(m);
 }
@@ -129,8 +129,7 @@ BaseLoad base_load(const Host& host, const Gear& gear, LoadPath path, Force pull
   const Direction<Boat> axis(Eigen::Vector3d(-std::sin(lean) * std::cos(toward),
                                              std::sin(lean) * std::sin(toward), std::cos(lean)));
   if (path == LoadPath::line) {
-    const double cosine =
-        std::clamp(axis.si_values().dot(direction.si_values()), -1.0, 1.0);
+    const double cosine = std::clamp(axis.si_values().dot(direction.si_values()), -1.0, 1.0);
     const Angle beta = std::acos(cosine) * si::radian;
     const Length lever = rod_lever_bound(r.rod_length, r.butt_stiffness, beta, pull);
     Eigen::Vector3d plane = axis.si_values().cross(direction.si_values());

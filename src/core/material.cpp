@@ -8,15 +8,24 @@ namespace thole {
 
 std::string_view word_for(Basis basis) {
   switch (basis) {
-    case Basis::minimum: return "minimum";
-    case Basis::characteristic: return "characteristic";
-    case Basis::mean_yield: return "mean_yield";
-    case Basis::rated: return "rated";
-    case Basis::mean: return "mean";
-    case Basis::typical: return "typical";
-    case Basis::nominal: return "nominal";
-    case Basis::exact: return "exact";
-    case Basis::judgement: return "judgement";
+    case Basis::minimum:
+      return "minimum";
+    case Basis::characteristic:
+      return "characteristic";
+    case Basis::mean_yield:
+      return "mean_yield";
+    case Basis::rated:
+      return "rated";
+    case Basis::mean:
+      return "mean";
+    case Basis::typical:
+      return "typical";
+    case Basis::nominal:
+      return "nominal";
+    case Basis::exact:
+      return "exact";
+    case Basis::judgement:
+      return "judgement";
   }
   throw InternalError("a basis without a word");
 }

@@ -50,8 +50,7 @@ Force thread_strip(Length strip_area_per_length, Length engagement, Stress shear
   return strip_area_per_length * engagement * shear;
 }
 
-PullOut thin_wall_pull_out(const Thread& thread, Length le, const Metal& wall,
-                           Stress screw_shear) {
+PullOut thin_wall_pull_out(const Thread& thread, Length le, const Metal& wall, Stress screw_shear) {
   if (!(le.value() > 0)) throw DomainError("the thread engagement must be above zero");
   const Length d = thread.diameter;
   const Length strip = internal_strip_area_per_length(thread);
@@ -78,8 +77,8 @@ PullOut thin_wall_pull_out(const Thread& thread, Length le, const Metal& wall,
   }
   out.strength = 0.9 * r;
   constexpr double hair = 1e-9;
-  out.extrapolated = d < (1 - hair) * 0.164_in || d > (1 + hair) * 0.25_in ||
-                     le > (1 + hair) * 0.375_in;
+  out.extrapolated =
+      d < (1 - hair) * 0.164_in || d > (1 + hair) * 0.25_in || le > (1 + hair) * 0.375_in;
   out.below_scope = below(le, 0.060_in);
   return out;
 }
@@ -140,8 +139,7 @@ double prying_bound(Length b, Length a, Length d) {
 BaseFlex flexible_base_factor(Length t, Stress modulus, Length b, Length a, Length d,
                               BedStiffness bed) {
   constexpr double nu = 0.33;
-  const double rigidity =
-      modulus.value() * std::pow(t.value(), 3) / (12 * (1 - nu * nu));  // N m
+  const double rigidity = modulus.value() * std::pow(t.value(), 3) / (12 * (1 - nu * nu));  // N m
   const double length = std::pow(4 * rigidity / bed.value(), 0.25);
   const double ratio = std::max(0.0, b.value()) / length;
   const double grown = 1 + 0.12 * std::pow(ratio, 5.5);

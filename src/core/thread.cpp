@@ -45,7 +45,8 @@ UnifiedLimits unified_2a_2b_limits(Length diameter, Length pitch) {
   // Numeric kernel in inches: the standard's constants are.
   const double D = diameter / 1.0_in;
   const double P = pitch / 1.0_in;
-  if (!(D >= 0.06 && D <= 1.0)) throw DomainError("a Unified thread here has 0.06 to 1 in diameter");
+  if (!(D >= 0.06 && D <= 1.0))
+    throw DomainError("a Unified thread here has 0.06 to 1 in diameter");
   if (!(P > 0 && P < D)) throw DomainError("the pitch must lie between 0 and the diameter");
   const double T = 0.0015 * std::cbrt(D) + 0.0015 * std::sqrt(D) + 0.015 * std::cbrt(P * P);
   const double allowance = 0.3 * T;

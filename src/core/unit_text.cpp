@@ -2,14 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <cstdint>
-#include <limits>
 #include <boost/units/base_units/metric/knot.hpp>
 #include <boost/units/base_units/us/inch.hpp>
 #include <boost/units/base_units/us/mile.hpp>
 #include <boost/units/base_units/us/pound.hpp>
 #include <boost/units/base_units/us/pound_force.hpp>
+#include <cmath>
+#include <cstdint>
+#include <limits>
 
 #include <thole/error.hpp>
 
@@ -105,18 +105,21 @@ constexpr bool close(double a, double b) {
   const double d = a > b ? a - b : b - a;
   return d <= 1e-12 * b;
 }
-constexpr double factor(std::string_view name) { return find_unit(name)->num / find_unit(name)->den; }
+constexpr double factor(std::string_view name) {
+  return find_unit(name)->num / find_unit(name)->den;
+}
 namespace bu = boost::units;
 static_assert(close(factor("in"),
                     bu::conversion_factor(bu::us::inch_base_unit::unit_type(), si::length())));
 static_assert(close(factor("lb"),
                     bu::conversion_factor(bu::us::pound_base_unit::unit_type(), si::mass())));
-static_assert(close(factor("lbf"),
-                    bu::conversion_factor(bu::us::pound_force_base_unit::unit_type(), si::force())));
-static_assert(close(factor("kn"),
-                    bu::conversion_factor(bu::metric::knot_base_unit::unit_type(), si::velocity())));
+static_assert(close(factor("lbf"), bu::conversion_factor(bu::us::pound_force_base_unit::unit_type(),
+                                                         si::force())));
+static_assert(close(factor("kn"), bu::conversion_factor(bu::metric::knot_base_unit::unit_type(),
+                                                        si::velocity())));
 static_assert(close(factor("mph"),
-                    bu::conversion_factor(bu::us::mile_base_unit::unit_type(), si::length()) / 3600));
+                    bu::conversion_factor(bu::us::mile_base_unit::unit_type(), si::length()) /
+                        3600));
 static_assert(close(factor("psi"), factor("lbf") / (factor("in") * factor("in"))));
 static_assert(close(factor("lb/in3"), factor("lb") / (factor("in") * factor("in") * factor("in"))));
 
@@ -341,34 +344,56 @@ std::string expected(Dimension want) {
 
 std::string_view name_of(Dimension d) {
   switch (d) {
-    case Dimension::number: return "a bare number";
-    case Dimension::length: return "a length";
-    case Dimension::area: return "an area";
-    case Dimension::force: return "a force";
-    case Dimension::moment: return "a moment";
-    case Dimension::stress: return "a stress";
-    case Dimension::mass: return "a mass";
-    case Dimension::density: return "a density";
-    case Dimension::speed: return "a speed";
-    case Dimension::angle: return "an angle";
-    case Dimension::bending_stiffness: return "a bending stiffness";
+    case Dimension::number:
+      return "a bare number";
+    case Dimension::length:
+      return "a length";
+    case Dimension::area:
+      return "an area";
+    case Dimension::force:
+      return "a force";
+    case Dimension::moment:
+      return "a moment";
+    case Dimension::stress:
+      return "a stress";
+    case Dimension::mass:
+      return "a mass";
+    case Dimension::density:
+      return "a density";
+    case Dimension::speed:
+      return "a speed";
+    case Dimension::angle:
+      return "an angle";
+    case Dimension::bending_stiffness:
+      return "a bending stiffness";
   }
   throw InternalError("dimension without a name");
 }
 
 std::string_view example_of(Dimension d) {
   switch (d) {
-    case Dimension::number: return "0.33";
-    case Dimension::length: return "7 1/4 in or 184 mm";
-    case Dimension::area: return "2 in^2 or 1300 mm^2";
-    case Dimension::force: return "150 lbf or 670 N";
-    case Dimension::moment: return "600 in-lbf or 68 N m";
-    case Dimension::stress: return "35 ksi or 240 MPa";
-    case Dimension::mass: return "12 lb or 5.4 kg";
-    case Dimension::density: return "2700 kg/m3";
-    case Dimension::speed: return "2.5 mph or 2.2 kn";
-    case Dimension::angle: return "15 deg";
-    case Dimension::bending_stiffness: return "25 N m^2";
+    case Dimension::number:
+      return "0.33";
+    case Dimension::length:
+      return "7 1/4 in or 184 mm";
+    case Dimension::area:
+      return "2 in^2 or 1300 mm^2";
+    case Dimension::force:
+      return "150 lbf or 670 N";
+    case Dimension::moment:
+      return "600 in-lbf or 68 N m";
+    case Dimension::stress:
+      return "35 ksi or 240 MPa";
+    case Dimension::mass:
+      return "12 lb or 5.4 kg";
+    case Dimension::density:
+      return "2700 kg/m3";
+    case Dimension::speed:
+      return "2.5 mph or 2.2 kn";
+    case Dimension::angle:
+      return "15 deg";
+    case Dimension::bending_stiffness:
+      return "25 N m^2";
   }
   throw InternalError("dimension without an example");
 }
@@ -394,7 +419,10 @@ Measure parse_measure(std::string_view text, Dimension want) {
     }
     const bool pounds = t.ends_with("lb") || t.ends_with("lbs");
     message = "\"" + std::string(t) + "\" is a mass; expected a force: write \"" +
-              std::string(digits) + (pounds ? " lbf\"" : t.ends_with("kg") ? " kgf\"" : " N\"");
+              std::string(digits) +
+              (pounds              ? " lbf\""
+               : t.ends_with("kg") ? " kgf\""
+                                   : " N\"");
   }
   if (want == Dimension::mass && m.dimension == Dimension::force) {
     message += " (lbf and kgf are forces, lb and kg are masses)";

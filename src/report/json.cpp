@@ -93,27 +93,42 @@ class Json {
 
 const char* word_for(Standing s) {
   switch (s) {
-    case Standing::applies: return "assessed";
-    case Standing::not_concerned: return "not concerned";
-    case Standing::not_checked: return "not checked";
-    case Standing::refused: return "refused";
+    case Standing::applies:
+      return "assessed";
+    case Standing::not_concerned:
+      return "not concerned";
+    case Standing::not_checked:
+      return "not checked";
+    case Standing::refused:
+      return "refused";
   }
   return "";
 }
 
 const char* unit_of(Dimension d) {
   switch (d) {
-    case Dimension::number: return "1";
-    case Dimension::length: return "m";
-    case Dimension::area: return "m2";
-    case Dimension::force: return "N";
-    case Dimension::moment: return "N m";
-    case Dimension::stress: return "Pa";
-    case Dimension::mass: return "kg";
-    case Dimension::density: return "kg/m3";
-    case Dimension::speed: return "m/s";
-    case Dimension::angle: return "rad";
-    case Dimension::bending_stiffness: return "N m2";
+    case Dimension::number:
+      return "1";
+    case Dimension::length:
+      return "m";
+    case Dimension::area:
+      return "m2";
+    case Dimension::force:
+      return "N";
+    case Dimension::moment:
+      return "N m";
+    case Dimension::stress:
+      return "Pa";
+    case Dimension::mass:
+      return "kg";
+    case Dimension::density:
+      return "kg/m3";
+    case Dimension::speed:
+      return "m/s";
+    case Dimension::angle:
+      return "rad";
+    case Dimension::bending_stiffness:
+      return "N m2";
   }
   return "";
 }

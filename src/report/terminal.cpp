@@ -16,10 +16,14 @@ namespace wording {
 
 std::string headline(Verdict v) {
   switch (v) {
-    case Verdict::holds: return "[ok] HOLDS in the checks listed";
-    case Verdict::holds_if: return "[?] HOLDS IF";
-    case Verdict::does_not_hold: return "[x] DOES NOT HOLD";
-    case Verdict::no_verdict: return "[?] NO VERDICT";
+    case Verdict::holds:
+      return "[ok] HOLDS in the checks listed";
+    case Verdict::holds_if:
+      return "[?] HOLDS IF";
+    case Verdict::does_not_hold:
+      return "[x] DOES NOT HOLD";
+    case Verdict::no_verdict:
+      return "[?] NO VERDICT";
   }
   throw InternalError("a verdict without a headline");
 }
@@ -121,15 +125,15 @@ class Terminal {
     const bool rod = s_.gear.front().rod_holder.has_value();
     if (!a_.hold_limit) return;
     out_ += "\n";
-    out_ += wrap("Hold limit  ",
-                 about(*a_.hold_limit, u_, Rounding::down) + (rod ? " on the line" : " of pull") +
-                     " at full factors, any direction of its range" +
-                     (a_.not_before ? "; first to go not before about " +
-                                          about(*a_.not_before, u_, Rounding::down)
-                                    : ""));
+    out_ += wrap("Hold limit  ", about(*a_.hold_limit, u_, Rounding::down) +
+                                     (rod ? " on the line" : " of pull") +
+                                     " at full factors, any direction of its range" +
+                                     (a_.not_before ? "; first to go not before about " +
+                                                          about(*a_.not_before, u_, Rounding::down)
+                                                    : ""));
     if (a_.setting) {
-      std::string text = "drag not above " + about(*a_.setting, u_, Rounding::down) +
-                         ", measured with a scale";
+      std::string text =
+          "drag not above " + about(*a_.setting, u_, Rounding::down) + ", measured with a scale";
       if (a_.test_pull) {
         text += "; test pull " + about(*a_.test_pull, u_, Rounding::down) + " on the line";
       }
@@ -138,24 +142,24 @@ class Terminal {
   }
 
   void checks(std::size_t most) {
-    out_ += fmt::format("\n{:<46} {:>9} {:>7} {:>6}\n", "Gives way (worst first)", "goes at",
+    out_ += fmt::format("\n{:<49} {:>9} {:>7} {:>6}\n", "Gives way (worst first)", "goes at",
                         "factor", "needed");
     std::size_t shown = 0;
     for (const CheckResult& c : a_.checks) {
       if (c.standing != Standing::applies || shown == most) continue;
       ++shown;
-      out_ += fmt::format("  {:<44} {:>9} {:>6}{} {:>6}\n",
+      out_ += fmt::format("  {:<47} {:>9} {:>7}{}{:>6}\n",
                           c.gives_way + (c.fastener >= 0 ? fmt::format(" (no. {})", c.fastener + 1)
                                                          : std::string()),
                           c.goes_at ? about(*c.goes_at, u_, Rounding::down) : "-",
                           show_factor(c.factor), c.holds ? ' ' : '!', show_number(c.needed));
       if (style_.details) {
-        out_ += wrap("      ",
-                     "strength " + show(c.strength, u_) + ", demand " + show(c.demand, u_) +
-                         (c.case_title.empty() ? "" : "; " + c.case_title + ", " + c.direction) +
-                         "; " + to_text(c.source) + "; valid: " + c.valid + "; accuracy: " +
-                         c.accuracy +
-                         (c.outside_checks < 2 ? "; formula seen, not proved outside" : ""));
+        out_ +=
+            wrap("      ",
+                 "strength " + show(c.strength, u_) + ", demand " + show(c.demand, u_) +
+                     (c.case_title.empty() ? "" : "; " + c.case_title + ", " + c.direction) + "; " +
+                     to_text(c.source) + "; valid: " + c.valid + "; accuracy: " + c.accuracy +
+                     (c.outside_checks < 2 ? "; formula seen, not proved outside" : ""));
       }
     }
     if (shown < most || style_.details) return;
@@ -221,17 +225,17 @@ class Terminal {
       if (!c.motion.empty()) {
         text += "; " + c.motion;
       } else {
-        text += "; worst: " + c.worst_gives_way + ", factor " + show_factor(c.factor) +
-                " of " + show_number(c.needed) + ", " + c.direction;
+        text += "; worst: " + c.worst_gives_way + ", factor " + show_factor(c.factor) + " of " +
+                show_number(c.needed) + ", " + c.direction;
       }
       out_ += wrap("  ", text);
     }
     out_ += "\nForces on the fasteners, worst deciding case\n";
     int n = 0;
     for (const FastenerRow& f : a_.fasteners) {
-      out_ += fmt::format("  no. {:<3} {:>12} forward {:>12} outboard   pull {:>9}  shear {:>9}\n",
-                          ++n, show(f.at.x, u_), show(f.at.y, u_), show(f.tension, u_),
-                          show(f.shear, u_));
+      out_ +=
+          fmt::format("  no. {:<3} {:>12} forward {:>12} outboard   pull {:>9}  shear {:>9}\n", ++n,
+                      show(f.at.x, u_), show(f.at.y, u_), show(f.tension, u_), show(f.shear, u_));
     }
     out_ += "\nInputs\n";
     for (const Input& i : s_.inputs) {
