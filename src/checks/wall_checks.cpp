@@ -104,9 +104,9 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
   const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
   const bool held = wall_edges_held(h);
   const auto fan = [&](const PlanPoint& p) {
-    const Length support = geometry::to_support(s.mount, p);
-    const Length boss = std::min(boss_radius(s, p), 0.9 * support);
-    return fan_pull(mp, boss, support, held);
+    const Length boss =
+        std::min(boss_radius(s, p), Length(0.9 * geometry::to_support(s.mount, p)));
+    return fan_pull(mp, boss, geometry::to_far_support(s.mount, p), held);
   };
   Use worst = worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(fan(f.holes[std::size_t(i)])), i};

@@ -197,6 +197,28 @@ struct Worst {
   std::string direction;
 };
 
+// The directions that are hardest for one mode. Its own going pull is read from these; the hold
+// limit and the first to go are found over all directions.
+std::vector<Direction<Boat>> hardest(const std::vector<Direction<Boat>>& ways,
+                                     const std::vector<std::vector<std::vector<double>>>& factors,
+                                     std::size_t mode) {
+  constexpr std::size_t kept = 24;  // of each pull
+  std::vector<bool> taken(ways.size(), false);
+  std::vector<Direction<Boat>> out;
+  for (const auto& at : factors) {
+    std::vector<std::pair<double, std::size_t>> rank;
+    for (std::size_t d = 0; d < ways.size(); ++d) rank.emplace_back(at[mode][d], d);
+    const std::size_t n = std::min(kept, rank.size());
+    std::partial_sort(rank.begin(), rank.begin() + std::ptrdiff_t(n), rank.end());
+    for (std::size_t i = 0; i < n; ++i) {
+      if (taken[rank[i].second]) continue;
+      taken[rank[i].second] = true;
+      out.push_back(ways[rank[i].second]);
+    }
+  }
+  return out;
+}
+
 bool is_assumed(const Setup& s, std::string_view path) {
   return std::any_of(s.inputs.begin(), s.inputs.end(), [&](const Input& i) {
     return i.path == path && i.known == Knowledge::assumed;
@@ -487,10 +509,13 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   std::string mechanism;
 
   for (const LoadCase& c : cases) {
+    if (!c.decides && !options.neighbours) continue;  // a neighbour's verdict needs no more
+    // The sphere of a hand is smooth: twice the step.
+    const Angle step = c.path == LoadPath::rim ? 2.0 * options.step : options.step;
     CaseResult result;
     result.load_case = c;
     double case_worst = infinite;
-    for (const Direction<Boat>& d : directions(c.range, options.step)) {
+    for (const Direction<Boat>& d : directions(c.range, step)) {
       const std::string motion = engine.act(c.path, c.pull, d, [&](const Actions& a) {
         for (std::size_t i = 0; i < modes.size(); ++i) {
           const Use use = modes[i].mode->use(s, a, c.category);
@@ -536,11 +561,30 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
       widest = &c;
     }
   }
-  std::vector<Direction<Boat>> ways = directions(widest->range, options.step);
-  // The hardest directions first: fewer roots, the same result.
+  const std::vector<Direction<Boat>> ways = directions(widest->range, options.step);
+  // Factors of every mode in every direction at a few pulls: the hardest directions are tried
+  // first, so that few need a root. Which ones are hard changes with the pull: a rod bends.
+  std::vector<std::vector<std::vector<double>>> factors;
   std::vector<std::pair<double, std::size_t>> order;
-  for (std::size_t i = 0; i < ways.size(); ++i) {
-    order.emplace_back(engine.worst_ratio(path, widest->pull, ways[i], nullptr, true), i);
+  for (const double share : {0.1, 0.5, 1.0, 4.0}) {
+    auto& at = factors.emplace_back(modes.size(), std::vector<double>(ways.size(), infinite));
+    for (std::size_t d = 0; d < ways.size(); ++d) {
+      double worst = infinite;
+      const std::string motion =
+          engine.act(path, share * widest->pull, ways[d], [&](const Actions& a) {
+            for (std::size_t i = 0; i < modes.size(); ++i) {
+              if (!modes[i].mode->needs_load) continue;
+              const double f = modes[i].mode->use(s, a, Category::everyday).factor();
+              at[i][d] = std::min(at[i][d], f);
+              worst = std::min(worst, f / modes[i].needed);
+            }
+          });
+      if (share == 1.0) order.emplace_back(motion.empty() ? worst : 0, d);
+    }
+    if (!options.neighbours) break;
+  }
+  if (order.empty()) {
+    for (std::size_t d = 0; d < ways.size(); ++d) order.emplace_back(0.0, d);
   }
   std::stable_sort(order.begin(), order.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -548,7 +592,7 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   for (const auto& [ratio, i] : order) sorted.push_back(ways[i]);
   if (mechanism.empty()) {
     out.hold_limit = engine.largest_pull(path, sorted, nullptr, true);
-    out.not_before = engine.largest_pull(path, sorted, nullptr, false);
+    if (options.neighbours) out.not_before = engine.largest_pull(path, sorted, nullptr, false);
   }
   const bool refused_mode =
       std::any_of(engine.all().begin(), engine.all().end(),
@@ -557,7 +601,7 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   for (const LoadCase& c : cases) {
     if (c.path == LoadPath::rim && options.neighbours && !refused_mode) {
       const DirectionRange& r = c.range;
-      out.handhold = engine.largest_pull(c.path, directions(r, 3.0 * options.step), nullptr, false);
+      out.handhold = engine.largest_pull(c.path, directions(r, 2.0 * options.step), nullptr, false);
       for (CaseResult& cr : out.cases) {
         if (cr.load_case.id == c.id) cr.goes_at = out.handhold;
       }
@@ -602,18 +646,9 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
         if (is_assumed(s, p)) r.assumed.push_back(p);
       }
       if (w.mode->needs_load && mechanism.empty() && options.neighbours) {
-        const Standby* only = &modes[index];
-        std::vector<Direction<Boat>> own = ways;
-        std::vector<std::pair<double, std::size_t>> rank;
-        for (std::size_t i = 0; i < ways.size(); ++i) {
-          rank.emplace_back(engine.worst_ratio(path, widest->pull, ways[i], only, false), i);
-        }
-        std::stable_sort(rank.begin(), rank.end(),
-                         [](const auto& a, const auto& b) { return a.first < b.first; });
-        own.clear();
-        for (const auto& [ratio, i] : rank) own.push_back(ways[i]);
-        r.goes_at = engine.largest_pull(path, own, only, false);
-        r.limit_at = engine.largest_pull(path, own, only, true);
+        const std::vector<Direction<Boat>> own = hardest(ways, factors, index);
+        r.goes_at = engine.largest_pull(path, own, &modes[index], false);
+        r.limit_at = engine.largest_pull(path, own, &modes[index], true);
       }
     }
     out.checks.push_back(r);

@@ -34,7 +34,7 @@ Flat flat_of(const GunwalePlate& m) {
     f.outboard_free = h.form == WallForm::open_lip && h.lip_root_inboard;
   }
   f.aft = h.to_end ? -1.0 * *h.to_end : -1.0 * far_away;
-  f.forward = far_away;
+  f.forward = h.to_end ? *h.to_end : far_away;  // which end is free is not asked: both are taken
   f.ends_free = h.to_end.has_value();
   return f;
 }
@@ -44,7 +44,7 @@ Length to_free_wall_edge(const GunwalePlate& m, const PlanPoint& p) {
   Length d = far_away;
   if (f.inboard_free) d = std::min(d, p.y - f.inboard);
   if (f.outboard_free) d = std::min(d, f.outboard - p.y);
-  if (f.ends_free) d = std::min(d, p.x - f.aft);
+  if (f.ends_free) d = std::min({d, p.x - f.aft, f.forward - p.x});
   return d;
 }
 
@@ -78,6 +78,19 @@ Length to_support(const GunwalePlate& m, const PlanPoint& p) {
     case WallForm::sheet: {
       const double r = std::hypot(p.x.value(), p.y.value());
       return m.host.to_support - r * si::metre;
+    }
+  }
+  throw InternalError("a wall form without a support");
+}
+
+Length to_far_support(const GunwalePlate& m, const PlanPoint& p) {
+  const Flat f = flat_of(m);
+  switch (m.host.form) {
+    case WallForm::closed_section: return std::max(p.y - f.inboard, f.outboard - p.y);
+    case WallForm::open_lip: return to_support(m, p);
+    case WallForm::sheet: {
+      const double r = std::hypot(p.x.value(), p.y.value());
+      return m.host.to_support + r * si::metre;
     }
   }
   throw InternalError("a wall form without a support");
@@ -139,7 +152,8 @@ void validate(const Setup& s) {
     const std::string at = "the hole at " + show(p.x, u) + " forward, " + show(p.y, u) +
                            " outboard of the base centre";
     rule(geometry::to_outline_edge(m.base.outline, p).value() > 0, at + " lies outside the base");
-    rule(p.y > flat.inboard && p.y < flat.outboard && p.x > flat.aft,
+    rule(p.y > flat.inboard && p.y < flat.outboard && p.x > flat.aft &&
+             p.x < flat.forward,
          at + " lies beyond the edge of the wall");
     if (m.host.form == WallForm::sheet) {
       rule(geometry::to_support(m, p).value() > 0, at + " lies beyond the nearest stiffener");

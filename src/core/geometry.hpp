@@ -31,6 +31,8 @@ struct Flat {
 [[nodiscard]] Length to_backing_edge(const Backing& backing, const PlanPoint& p);
 /// Nearest line that supports the wall (bend, root or stiffener).
 [[nodiscard]] Length to_support(const GunwalePlate& mount, const PlanPoint& p);
+/// The farther one of two supports: the boss helps a fan least against that.
+[[nodiscard]] Length to_far_support(const GunwalePlate& mount, const PlanPoint& p);
 /// Where the base can bear: base outline and flat together.
 [[nodiscard]] Outline bed_of(const GunwalePlate& mount);
 /// Metal thickness that holds threads, less half a pitch for a countersink.

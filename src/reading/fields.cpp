@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+
+#include "reading/quoting.hpp"
 
 namespace thole::reading {
 namespace {
@@ -33,6 +36,26 @@ std::string measure_schema(Dimension d) {
   return "{\"type\": \"string\", \"pattern\": \"^ *[-+]?[0-9.].*[A-Za-z0-9'\\\"]$\", "
          "\"description\": " +
          json_text(std::string(name_of(d)) + ", for example " + std::string(example_of(d))) + "}";
+}
+
+// Octal, hexadecimal or binary to some readers of YAML: 017, 0o17, 0x11, 0b11.
+bool odd_base(std::string_view text) {
+  if (text.starts_with("-") || text.starts_with("+")) text.remove_prefix(1);
+  if (text.size() < 2 || text[0] != '0') return false;
+  return (text[1] >= '0' && text[1] <= '9') ||
+         std::string_view("xXoObB").find(text[1]) != std::string_view::npos;
+}
+
+// Beyond it: a slipped unit or digit, not a boat.
+double most_of(Dimension d) {
+  switch (d) {
+    case Dimension::length: return 30;
+    case Dimension::force: return 1e6;
+    case Dimension::mass: return 1e4;
+    case Dimension::stress: return 1e12;
+    case Dimension::bending_stiffness: return 1e6;
+    default: return 1e300;
+  }
 }
 
 }  // namespace
@@ -93,7 +116,7 @@ bool Fields::has(std::string_view key) const {
 void Fields::complain(const Node& node, const std::string& message) {
   if (describing()) return;
   const int width = node.kind == Node::Kind::text
-                        ? std::max(1, int(node.text.size()) + (node.quoted ? 2 : 0))
+                        ? std::max(1, characters(node.text) + (node.quoted ? 2 : 0))
                         : 1;
   reading_.problems.push_back(reading_.document->problem(node.mark, width, message));
 }
@@ -128,6 +151,11 @@ const Node* Fields::take(const Key& key, bool needed, const std::string& expecte
 const Node* Fields::unwrap(const Node& node, const Key& key, Knowledge* known) {
   *known = key.known;
   if (node.kind != Node::Kind::map) return &node;
+  if (node.find("is") == nullptr && node.find("known") == nullptr) {
+    complain(node, full(key.name) + ": one value is expected here, alone or as in {is: 1.8 mm, "
+                                    "known: measured}");
+    return nullptr;
+  }
   const Node* is = nullptr;
   for (std::size_t i = 0; i < node.keys.size(); ++i) {
     const Node& item = node.items[i];
@@ -171,6 +199,13 @@ std::optional<Measure> Fields::measure_of(const Node& node, std::string_view lab
                        std::string(example_of(want)));
     return std::nullopt;
   }
+  if (odd_base(node.text)) {
+    complain(node, std::string(label) + ": \"" + node.text +
+                       "\": write a decimal number without a zero or a letter in front, for "
+                       "example " +
+                       std::string(example_of(want)));
+    return std::nullopt;
+  }
   try {
     const Measure m = parse_measure(node.text, want);
     if (sign == Sign::above_zero && !(m.si > 0)) {
@@ -181,9 +216,11 @@ std::optional<Measure> Fields::measure_of(const Node& node, std::string_view lab
       complain(node, std::string(label) + ": \"" + node.text + "\" must not be negative");
       return std::nullopt;
     }
-    // A slipped unit or digit, not a boat.
-    const double most = want == Dimension::length ? 30.0 : want == Dimension::force ? 1e6 : 1e300;
-    if (std::abs(m.si) > most) {
+    if (want == Dimension::angle && std::abs(m.si) > 2 * std::numbers::pi * (1 + 1e-9)) {
+      complain(node, std::string(label) + ": \"" + node.text + "\" is more than one turn");
+      return std::nullopt;
+    }
+    if (std::abs(m.si) > most_of(want)) {
       complain(node, std::string(label) + ": \"" + node.text + "\" is far beyond a small boat");
       return std::nullopt;
     }
@@ -242,8 +279,10 @@ std::optional<Known<double>> Fields::number(const Key& key, double least, double
   const auto m = measure_of(*value, full(key.name), Dimension::number, Sign::any);
   if (!m) return std::nullopt;
   if (!(m->si >= least && m->si <= most)) {
-    complain(*value, full(key.name) + ": " + value->text + " must lie between " +
-                         show_number(least) + " and " + show_number(most));
+    complain(*value, full(key.name) + ": \"" + value->text +
+                         (least == most ? "\" is not known here; expected " + show_number(least)
+                                        : "\" must lie between " + show_number(least) + " and " +
+                                              show_number(most)));
     return std::nullopt;
   }
   reading_.inputs.push_back({.path = full(key.name),
@@ -299,6 +338,10 @@ Known<std::string> Fields::choice(const Key& key, const std::vector<std::string>
   if (value == nullptr) return {};
   if (value->kind != Node::Kind::text ||
       std::find(choices.begin(), choices.end(), value->text) == choices.end()) {
+    if (value->kind != Node::Kind::text) {
+      complain(*value, full(key.name) + ": one of " + quoted_list(choices) + " is expected here");
+      return {};
+    }
     std::string message = full(key.name) + ": \"" + value->text.substr(0, 60) +
                           "\" is not one of " + quoted_list(choices);
     const std::string near = nearest_spelling(value->text, choices);
@@ -372,6 +415,10 @@ void Fields::finish() {
                           (path_.empty() ? std::string("the setup") : path_);
     const std::string near = nearest_spelling(key, asked_);
     if (!near.empty()) {
+      // A slip in a needed key is one mistake, so it is not missing as well.
+      std::erase_if(reading_.problems, [&](const Problem& p) {
+        return !has(near) && p.message.starts_with(full(near) + " is missing");
+      });
       message += "; did you mean \"" + near + "\"?";
     } else {
       message += "; known here: " + quoted_list(asked_);

@@ -65,6 +65,9 @@ std::optional<Metal> read_metal(Fields& at, const reading::Key& key, bool needed
                              true);
   f.finish();
   if (!name || !source) return std::nullopt;
+  if (ultimate.value.value() > 0 && yield.value > ultimate.value) {
+    f.complain(*f.node()->find("yield"), f.path() + ".yield: above the ultimate strength");
+  }
   Metal m;
   m.name = name->value;
   m.ultimate = ultimate.value;
@@ -170,8 +173,14 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
   const auto flat = f.optional<Length>(
       {"flat", "width of the flat", "across the flat, edge to edge (closed_section, open_lip)"});
   if (flat) h.flat = flat->value;
-  if (!flat && !f.describing() && form != "sheet" && !form.empty() && f.node() != nullptr) {
+  if (!f.has("flat") && !f.describing() && form != "sheet" && !form.empty() && f.node() != nullptr) {
     f.complain_here(f.path() + ".flat is missing: width of the flat, a length, for example 2 in");
+  }
+  if (form == "closed_section" && flat && h.thickness.value() > 0 &&
+      2.0 * h.thickness >= flat->value) {
+    f.complain(*f.node()->find("thickness"),
+               f.path() + ".thickness: two such walls leave no room in a section as wide as its "
+                          "flat");
   }
   h.lip_root_inboard = f.choice({"root", "side the lip hangs on", "open_lip: inboard or outboard"},
                                 {"inboard", "outboard"}, false)
@@ -184,7 +193,7 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
                     "length, for example 4 in");
   }
   if (auto v = f.optional<Length>({"to_end", "base centre to the free end of the wall",
-                                   "leave out when the end is far or capped and welded"})) {
+                                   "fore or aft, the nearer; leave out when the end is far or capped and welded"})) {
     h.to_end = v->value;
   }
   if (auto v = f.optional<Angle>({"slope", "slope of the wall toward outboard",
@@ -217,7 +226,19 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
                                  Sign::any)) {
     turn = v->value;
   }
-  if (!f.describing() && f.node() != nullptr) {
+  bool fits = !f.has("shape") || !shape.empty();
+  const std::string meant = shape.empty() ? "rectangle" : shape;
+  const std::pair<const char*, const char*> owners[] = {{"fore_aft", "rectangle"},
+                                                        {"athwart", "rectangle"},
+                                                        {"diameter", "round"},
+                                                        {"outline", "outline"}};
+  for (const auto& [key, owner] : owners) {
+    if (!fits || !f.has(key) || meant == owner) continue;
+    f.complain(*f.node()->find(key), f.path() + "." + key + ": belongs to shape: " + owner +
+                                         ", but the shape is " + meant);
+    fits = false;
+  }
+  if (!f.describing() && f.node() != nullptr && fits) {
     if (shape == "round") {
       if (!diameter && !f.has("diameter")) {
         f.complain_here(f.path() + ".diameter is missing: base diameter, a length, for example 3 "
@@ -318,6 +339,10 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
   if (auto name = f.text({"washer", "washer under the nut", "through_bolt: its name in the tables"},
                          false)) {
     out.washer = look_up(f, "washer", [&] { return library.washer(name->value); });
+    if (hold == "tapped" || hold == "tapped_bar") {
+      f.complain(*f.node()->find("washer"),
+                 f.path() + ".washer: lies under a nut, but there is none; hold: through_bolt");
+    }
   }
   {
     ObjectSchema schema;
@@ -336,12 +361,18 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
     if (h.node() != nullptr) {
       const int kinds = (fore_aft || athwart || h.has("fore_aft") || h.has("athwart") ? 1 : 0) +
                         (h.has("circle") ? 1 : 0) + (points != nullptr ? 1 : 0);
+      for (const char* only : {"count", "first_at"}) {
+        if (kinds == 1 && h.has(only) && !h.has("circle")) {
+          h.complain(*h.node()->find(only), h.path() + "." + only + ": belongs to a circle of holes");
+        }
+      }
       if (kinds != 1) {
         h.complain_here(h.path() + ": give either fore_aft and athwart, or circle and count, or "
                         "points");
       } else if (circle && count) {
         if (std::floor(count->value) != count->value) {
-          h.complain_here(h.path() + ".count: a whole number of holes is expected");
+          h.complain(*h.node()->find("count"),
+                     h.path() + ".count: a whole number of holes is expected");
         }
         for (int i = 0; i < int(count->value); ++i) {
           const double a = radians(first ? first->value : Angle{}) +
@@ -386,8 +417,8 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
     }
     f.close(key, schema);
   }
-  if (out.hold == HoldBy::tapped && out.backing) {
-    f.complain_here(f.path() + ": threads in the wall itself leave the plate behind it unused; "
+  if (hold == "tapped" && out.backing) {
+    f.complain(*f.node()->find("behind"), f.path() + ".behind: threads in the wall itself leave the plate behind it unused; "
                     "hold: tapped_bar or through_bolt");
   }
   f.finish();
@@ -404,12 +435,17 @@ Angle read_toward(Fields& f) {
   if (word->value == "outboard") return 90.0_deg;
   if (word->value == "ahead") return 180.0_deg;
   if (word->value == "inboard") return -90.0_deg;
+  const Node& node = *f.node()->find("toward");
+  const std::string found = f.path() + ".toward: \"" + word->value + "\" is ";
   try {
-    return parse<Angle>(word->value);
+    const Angle a = parse<Angle>(word->value);
+    if (std::abs(in_degrees(a)) <= 360) return a;
+    f.complain(node, found + "more than one turn");
   } catch (const UnitError&) {
-    f.complain(*f.node()->find("toward"),
-               f.path() + ".toward: \"" + word->value +
-                   "\" is not astern, outboard, ahead, inboard or an angle such as 45 deg");
+    const std::string near =
+        nearest_spelling(word->value, {"astern", "outboard", "ahead", "inboard"});
+    f.complain(node, found + "not astern, outboard, ahead, inboard or an angle such as 45 deg" +
+                         (near.empty() ? "" : "; did you mean \"" + near + "\"?"));
   }
   return {};
 }
@@ -619,6 +655,34 @@ Setup read_all(Fields top, const MaterialLibrary& library) {
   return s;
 }
 
+// The value that a rule of `validate` is about, as far as its text tells; else the mount.
+const Node& place_of(const Node& root, std::string_view rule) {
+  struct Place {
+    std::string_view word;
+    std::vector<std::string_view> path;
+  };
+  const Place places[] = {
+      {"a piece", {"mount", "fastening", "behind", "athwart"}},
+      {"hole", {"mount", "fastening", "holes"}},
+      {"fasteners in one pattern", {"mount", "fastening", "holes"}},
+      {"the outline of the base", {"mount", "base", "outline"}},
+      {"base centre must lie", {"mount", "base", "from_inboard_edge"}},
+      {"base", {"mount", "base"}},
+      {"", {"mount"}},
+  };
+  for (const Place& place : places) {
+    if (rule.find(place.word) == std::string_view::npos) continue;
+    const Node* at = &root;
+    for (const std::string_view key : place.path) {
+      const Node* next = at->find(key);
+      if (next == nullptr) break;
+      at = next;
+    }
+    return *at;
+  }
+  return root;
+}
+
 }  // namespace
 
 Setup read_setup(std::string_view text, const std::string& file, const MaterialLibrary& library) {
@@ -637,9 +701,7 @@ Setup read_setup(std::string_view text, const std::string& file, const MaterialL
       validate(s);
       return s;
     } catch (const DomainError& e) {
-      const Node* mount = document.root.find("mount");
-      r.problems.push_back(
-          document.problem(mount != nullptr ? mount->mark : document.root.mark, 1, e.what()));
+      r.problems.push_back(document.problem(place_of(document.root, e.what()).mark, 1, e.what()));
     }
   }
   std::stable_sort(r.problems.begin(), r.problems.end(), [](const Problem& a, const Problem& b) {

@@ -1,0 +1,558 @@
+// Properties that hold for every setup, tried on random ones from a fixed seed.
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <cstdlib>
+#include <limits>
+#include <numbers>
+#include <random>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include <thole/error.hpp>
+#include <thole/metal_strength.hpp>
+#include <thole/reading.hpp>
+#include <thole/thole.hpp>
+
+using namespace thole;
+using namespace thole::literals;
+
+namespace {
+
+const char* const rod_text = R"(thole: 1
+units: inch
+mount:
+  kind: gunwale_plate
+  host:
+    form: closed_section
+    alloy: {is: 6063-T5 extrusion, known: assumed}
+    thickness: {is: 0.090 in, known: measured}
+    flat: 2 in
+  base:
+    fore_aft: 3 in
+    athwart: 1 7/8 in
+    material: 5052-H32 sheet
+    thickness: 3/16 in
+    body: 7/8 in
+  fastening:
+    hold: tapped
+    thread: 1/4-20
+    material: stainless, unmarked
+    holes: {fore_aft: 2 1/4 in, athwart: 1 1/8 in}
+gear:
+  - kind: rod_holder
+    height: 4 in
+    lean: 60 deg
+    toward: outboard
+    rod_length: 7 ft
+    butt_stiffness: {is: 25 N m^2, known: measured}
+    line_test: 20 lbf
+    drag: {is: 7 lbf, known: measured}
+    spool_growth: {is: 1.3, known: measured}
+    running_pull: {is: 5 lbf, known: measured}
+    mass: {is: 4 lb, known: measured}
+)";
+
+const char* const load_text = R"(thole: 1
+units: inch
+mount:
+  kind: gunwale_plate
+  host: {form: sheet, alloy: 6061-T6 extrusion, thickness: 0.125 in, to_support: 6 in}
+  base: {fore_aft: 3 in, athwart: 3 in, material: 5052-H32 sheet, thickness: 3/16 in, body: 1 in}
+  fastening:
+    hold: tapped
+    thread: 1/4-20
+    material: stainless, unmarked
+    holes: {fore_aft: 2 in, athwart: 2 in}
+gear:
+  - kind: plain_load
+    at: {forward: 1 in, outboard: 2 in, up: 6 in}
+    pull: 40 lbf
+    azimuth: 30 deg
+    dip: 20 deg
+)";
+
+Setup read(const std::string& text) { return read_setup(text, "test.yaml", built_in_materials()); }
+
+std::string with(std::string text, const std::string& from, const std::string& to) {
+  const std::size_t at = text.find(from);
+  REQUIRE_MESSAGE(at != std::string::npos, from);
+  return text.replace(at, from.size(), to);
+}
+
+// The distributions of the standard library differ from one library to the next.
+class Dice {
+ public:
+  explicit Dice(unsigned seed) : bits_(seed) {}
+  double between(double a, double b) { return a + (b - a) * double(bits_()) / 4294967296.0; }
+  int below(int n) { return int(between(0, n)); }
+  Length inches(double a, double b) { return between(a, b) * 1.0_in; }
+
+ private:
+  std::mt19937 bits_;
+};
+
+Outline rectangle(Length x, Length y) { return {{-x, -y}, {x, -y}, {x, y}, {-x, y}}; }
+
+Metal alloy(Dice& dice) {
+  const char* const names[] = {"6063-T5 extrusion", "6061-T6 extrusion", "5052-H32 sheet"};
+  return built_in_materials().metal(names[dice.below(3)]);
+}
+
+bool is_valid(const Setup& s) {
+  try {
+    validate(s);
+    return true;
+  } catch (const DomainError&) {
+    return false;
+  }
+}
+
+void random_mount(Dice& dice, Setup& s) {
+  Host& h = s.mount.host;
+  BasePlate& b = s.mount.base;
+  Fastening& f = s.mount.fastening;
+  h.form = std::vector{WallForm::closed_section, WallForm::open_lip,
+                       WallForm::sheet}[std::size_t(dice.below(3))];
+  h.metal = alloy(dice);
+  h.thickness = dice.inches(0.07, 0.3);
+  h.flat = dice.inches(2, 4);
+  h.lip_root_inboard = dice.below(2) == 0;
+  h.to_support = dice.inches(3, 8);
+  h.to_end.reset();
+  if (dice.below(3) == 0) h.to_end = dice.inches(1, 6);
+  h.slope = degrees(dice.between(-10, 90));
+  const Length x = dice.inches(0.8, 2);
+  const Length y = dice.inches(0.8, 2);
+  b.outline = rectangle(x, y);
+  b.metal.reset();
+  if (dice.below(4) != 0) b.metal = alloy(dice);
+  b.thickness = dice.inches(0.1, 0.4);
+  b.body.reset();
+  if (dice.below(3) != 0) b.body = dice.inches(0.3, 1.2);
+  b.from_inboard_edge = dice.between(0.4, 0.6) * h.flat;
+  f.holes.clear();
+  const Length hx = dice.between(0.4, 0.75) * x;
+  const Length hy = dice.between(0.4, 0.75) * y;
+  f.holes = rectangle(hx, hy);
+  if (dice.below(4) == 0) f.holes.push_back({Length{}, Length{}});
+  f.thread = built_in_materials().thread(dice.below(2) == 0 ? "1/4-20" : "M6");
+  f.head = dice.inches(0.4, 0.6);
+  f.hold = HoldBy::tapped;
+  f.washer.reset();
+  f.backing.reset();
+  const int kind = dice.below(4);
+  if (kind >= 2) {
+    f.hold = HoldBy::through_bolt;
+    f.washer = Washer{"test washer", dice.inches(0.45, 0.6), f.thread.clearance, 1.0_mm};
+  }
+  if (kind == 1 || kind == 3) {
+    if (kind == 1) f.hold = HoldBy::tapped_bar;
+    f.backing = Backing{alloy(dice), dice.inches(0.125, 0.4), 2.0 * x,
+                        std::min<Length>(2.0 * y, h.flat - 2.0 * h.thickness)};
+  }
+}
+
+Setup random_load(Dice& dice) {
+  static const Setup start = read(load_text);
+  for (;;) {
+    Setup s = start;
+    random_mount(dice, s);
+    PlainLoad& p = *s.gear.front().plain_load;
+    p.at = Position<Base>(dice.inches(-3, 3), dice.inches(-3, 3), dice.inches(0, 10));
+    p.pull = dice.between(10, 200) * 1.0_lbf;
+    p.range.azimuth_from = p.range.azimuth_to = degrees(dice.between(-180, 180));
+    p.range.dip_from = p.range.dip_to = degrees(dice.between(-60, 90));
+    if (is_valid(s)) return s;
+  }
+}
+
+Setup random_rod(Dice& dice) {
+  static const Setup start = read(rod_text);
+  for (;;) {
+    Setup s = start;
+    random_mount(dice, s);
+    RodHolder& r = *s.gear.front().rod_holder;
+    r.height = dice.inches(2, 12);
+    r.forward = dice.inches(-3, 3);
+    r.outboard = dice.inches(-3, 3);
+    r.lean = degrees(dice.between(0, 80));
+    r.toward = degrees(dice.between(-180, 180));
+    if (dice.below(2) == 0) r.butt_stiffness.reset();
+    if (is_valid(s)) return s;
+  }
+}
+
+Assessment quick(const Setup& s, double step = 5) {
+  AssessOptions o;
+  o.step = degrees(step);
+  o.neighbours = false;
+  return assess(s, o);
+}
+
+const CheckResult& check_of(const Assessment& a, std::string_view mode) {
+  for (const CheckResult& c : a.checks) {
+    if (c.mode == mode) return c;
+  }
+  throw std::runtime_error("no check " + std::string(mode));
+}
+
+bool concerned(const CheckResult& c) { return c.standing == Standing::applies; }
+
+double relative(double a, double b) {
+  if (a == b) return 0;  // also both infinite
+  return std::abs(a - b) / std::max(std::abs(a), std::abs(b));
+}
+
+double worst_ratio(const Assessment& a, bool with_distances) {
+  double worst = std::numeric_limits<double>::infinity();
+  for (const CheckResult& c : a.checks) {
+    if (!concerned(c) || (!with_distances && c.case_title.empty())) continue;
+    worst = std::min(worst, c.factor / c.needed);
+  }
+  return worst;
+}
+
+bool refused(const Assessment& a) { return !a.reasons.empty(); }
+
+bool of_load(const CheckResult& c) { return concerned(c) && !c.case_title.empty(); }
+
+// Splits a JSON text into its numbers and all the rest.
+void split_numbers(const std::string& json, std::vector<double>& numbers, std::string& rest) {
+  bool in_text = false;
+  for (std::size_t i = 0; i < json.size();) {
+    const char c = json[i];
+    if (c == '"') in_text = !in_text;
+    if (in_text && c == '\\') {
+      rest += json.substr(i, 2);
+      i += 2;
+      continue;
+    }
+    if (!in_text && (c == '-' || (c >= '0' && c <= '9'))) {
+      char* end = nullptr;
+      numbers.push_back(std::strtod(json.c_str() + i, &end));
+      rest += '#';
+      i = std::size_t(end - json.c_str());
+      continue;
+    }
+    rest += c;
+    ++i;
+  }
+}
+
+PlanPoint turned(const PlanPoint& p, double angle) {
+  return {std::cos(angle) * p.x - std::sin(angle) * p.y,
+          std::sin(angle) * p.x + std::cos(angle) * p.y};
+}
+
+}  // namespace
+
+TEST_SUITE("property") {
+  TEST_CASE("assessment: factors of a plain load scale with 1/load and the limit stays") {
+    Dice dice(1);
+    for (int n = 0; n < 120; ++n) {
+      const Setup s = random_load(dice);
+      const Assessment a = quick(s);
+      for (const double by : {2.0, 0.25, 3.7, 0.1}) {
+        Setup t = s;
+        t.gear.front().plain_load->pull = by * s.gear.front().plain_load->pull;
+        const Assessment b = quick(t);
+        const double tolerance = by == 2 || by == 0.25 ? 1e-12 : 1e-9;
+        CAPTURE(n);
+        CAPTURE(by);
+        for (const CheckResult& c : a.checks) {
+          if (!of_load(c)) continue;
+          CAPTURE(c.mode);
+          CHECK(relative(c.factor, by * check_of(b, c.mode).factor) <= tolerance);
+        }
+        REQUIRE(a.hold_limit.has_value() == b.hold_limit.has_value());
+        if (a.hold_limit) {
+          CHECK(relative(a.hold_limit->value(), b.hold_limit->value()) <= 1e-9);
+        }
+      }
+    }
+  }
+
+  TEST_CASE("assessment: a turn of base and load together changes no fastener force") {
+    // The growth by a bending base is taken along the axes of the boat; a body as wide as the
+    // hole pattern leaves it out.
+    Dice dice(2);
+    for (int n = 0; n < 120; ++n) {
+      Setup s = random_load(dice);
+      s.mount.host.form = WallForm::sheet;
+      s.mount.host.slope = {};
+      s.mount.host.to_support = 20.0_in;
+      s.mount.host.to_end.reset();
+      s.mount.base.body = 10.0_in;
+      s.mount.fastening.hold = HoldBy::tapped;
+      s.mount.fastening.backing.reset();
+      const double angle = dice.between(-3, 3);
+      Setup t = s;
+      for (PlanPoint& p : t.mount.base.outline) p = turned(p, angle);
+      for (PlanPoint& p : t.mount.fastening.holes) p = turned(p, angle);
+      PlainLoad& load = *t.gear.front().plain_load;
+      const PlanPoint at = turned({load.at.x(), load.at.y()}, angle);
+      load.at = Position<Base>(at.x, at.y, load.at.z());
+      // Azimuth runs from astern toward outboard: against the turn from forward to outboard.
+      load.range.azimuth_from -= angle * si::radian;
+      load.range.azimuth_to = load.range.azimuth_from;
+      const Assessment a = quick(s);
+      const Assessment b = quick(t);
+      CAPTURE(n);
+      for (const char* mode : {"screw-tension", "screw-shear"}) {
+        CHECK(relative(check_of(a, mode).demand.si, check_of(b, mode).demand.si) <= 1e-9);
+      }
+      // And every single one on one bed.
+      const auto forces = [](const Setup& u) {
+        const BaseContact contact(u.mount.base.outline, BedStiffness::from_value(20e9),
+                                  u.mount.fastening.holes, LinearStiffness::from_value(8e6));
+        const PlainLoad& p = *u.gear.front().plain_load;
+        const BaseLoad l = base_load(u.mount.host, u.gear.front(), LoadPath::point, p.pull,
+                                     line_direction(p.range.azimuth_from, p.range.dip_from));
+        return contact.solve(l.force.z(), l.moment.x(), l.moment.y());
+      };
+      const ContactResult one = forces(s);
+      const ContactResult two = forces(t);
+      REQUIRE(one.balance == Balance::stable);
+      REQUIRE(two.balance == Balance::stable);
+      double most = 0;
+      for (std::size_t i = 0; i < s.mount.fastening.holes.size(); ++i) {
+        most = std::max(most, one.tension[i].value());
+      }
+      for (std::size_t i = 0; i < s.mount.fastening.holes.size(); ++i) {
+        CHECK(std::abs(one.tension[i].value() - two.tension[i].value()) <= 1e-9 * most);
+      }
+    }
+  }
+
+  TEST_CASE("assessment: inches and millimetres give the same JSON") {
+    const std::vector<std::pair<std::string, std::string>> rod = {
+        {"0.090 in", "2.286 mm"}, {"flat: 2 in", "flat: 50.8 mm"},
+        {"3 in", "76.2 mm"},      {"1 7/8 in", "47.625 mm"},
+        {"3/16 in", "4.7625 mm"}, {"body: 7/8 in", "body: 22.225 mm"},
+        {"2 1/4 in", "57.15 mm"}, {"1 1/8 in", "28.575 mm"},
+        {"4 in", "101.6 mm"},     {"7 ft", "2133.6 mm"},
+        {"20 lbf", "88.96443230521 N"}, {"7 lbf", "31.1375513068235 N"},
+        {"5 lbf", "22.2411080763025 N"}, {"4 lb", "1.81436948 kg"}};
+    const std::vector<std::pair<std::string, std::string>> load = {
+        {"0.125 in", "3.175 mm"}, {"to_support: 6 in", "to_support: 152.4 mm"},
+        {"fore_aft: 3 in", "fore_aft: 76.2 mm"}, {"athwart: 3 in", "athwart: 7.62 cm"},
+        {"3/16 in", "4.7625 mm"}, {"body: 1 in", "body: 25.4 mm"},
+        {"fore_aft: 2 in", "fore_aft: 50.8 mm"}, {"athwart: 2 in", "athwart: 50.8 mm"},
+        {"forward: 1 in", "forward: 25.4 mm"}, {"outboard: 2 in", "outboard: 50.8 mm"},
+        {"up: 6 in", "up: 0.1524 m"}, {"40 lbf", "177.92886461042 N"}};
+    const auto same = [](const std::string& inches,
+                         const std::vector<std::pair<std::string, std::string>>& swaps) {
+      std::string metric = inches;
+      for (const auto& [from, to] : swaps) metric = with(metric, from, to);
+      const Setup s = read(inches);
+      const Setup t = read(metric);
+      std::vector<double> a;
+      std::vector<double> b;
+      std::string text_a;
+      std::string text_b;
+      split_numbers(json_report(s, assess(s)), a, text_a);
+      split_numbers(json_report(t, assess(t)), b, text_b);
+      CHECK(text_a == text_b);
+      REQUIRE(a.size() == b.size());
+      // The limits come out of a bisection that stops at 1e-12.
+      for (std::size_t i = 0; i < a.size(); ++i) CHECK(relative(a[i], b[i]) <= 3e-12);
+    };
+    same(rod_text, rod);
+    same(load_text, load);
+    same(with(rod_text, "units: inch", "units: metric"), rod);
+    same(with(load_text, "up: 6 in", "up: 7.25 in"), [&] {
+      auto swaps = load;
+      swaps[10] = {"up: 7.25 in", "up: 184.15 mm"};
+      return swaps;
+    }());
+  }
+
+  TEST_CASE("assessment: stronger or thicker or longer or larger never lowers its own check") {
+    Dice dice(3);
+    const auto not_lower = [](const Assessment& a, const Assessment& b, const char* mode) {
+      const CheckResult& x = check_of(a, mode);
+      const CheckResult& y = check_of(b, mode);
+      if (!concerned(x) || !concerned(y)) return;
+      CAPTURE(mode);
+      CHECK(y.factor >= x.factor * (1 - 1e-12));
+    };
+    for (int n = 0; n < 120; ++n) {
+      const Setup s = random_load(dice);
+      const Assessment a = quick(s);
+      CAPTURE(n);
+      const double by = dice.between(1.01, 1.8);
+      {  // the alloy of the wall, same modulus: no check at all is lowered
+        Setup t = s;
+        Metal& m = t.mount.host.metal;
+        m.ultimate *= by;
+        m.yield *= by;
+        m.shear_ultimate *= by;
+        const Assessment b = quick(t);
+        for (const CheckResult& c : a.checks) {
+          if (concerned(c)) not_lower(a, b, c.mode.c_str());
+        }
+        if (a.hold_limit && b.hold_limit) {
+          CHECK(b.hold_limit->value() >= a.hold_limit->value() * (1 - 1e-9));
+        }
+      }
+      {  // the wall
+        Setup t = s;
+        t.mount.host.thickness = by * s.mount.host.thickness;
+        if (is_valid(t)) {
+          const Assessment b = quick(t);
+          for (const char* mode :
+               {"thread-pull-out", "thread-strip-hole", "thread-strip-screw",
+                "pull-out-with-bearing", "pull-over-behind", "wall-bearing-screw",
+                "wall-bearing-bolt", "tear-out", "wall-yield", "lip-bending", "sheet-rotation"}) {
+            not_lower(a, b, mode);
+          }
+        }
+      }
+      if (s.mount.fastening.hold == HoldBy::tapped_bar) {  // the thread
+        Setup t = s;
+        t.mount.fastening.backing->thickness = by * s.mount.fastening.backing->thickness;
+        const Assessment b = quick(t);
+        for (const char* mode :
+             {"thread-pull-out", "thread-strip-hole", "thread-strip-screw", "backing-bending"}) {
+          not_lower(a, b, mode);
+        }
+      }
+      {  // the heads and washers
+        Setup t = s;
+        t.mount.fastening.head = by * s.mount.fastening.head;
+        if (t.mount.fastening.washer) t.mount.fastening.washer->outside *= by;
+        const Assessment b = quick(t);
+        not_lower(a, b, "pull-over");
+        not_lower(a, b, "pull-over-behind");
+        not_lower(a, b, "wall-yield");
+      }
+    }
+  }
+
+  TEST_CASE("assessment: the pull-out strength never falls with depth") {
+    const Thread thread = built_in_materials().thread("1/4-20");
+    for (const char* name : {"6063-T5 extrusion", "6061-T6 extrusion", "5052-H32 sheet"}) {
+      const Metal metal = built_in_materials().metal(name);
+      double last = 0;
+      for (int i = 0; i <= 1000; ++i) {
+        const Length depth = (0.05 + 0.0005 * i) * 1.0_in;
+        const double f = thin_wall_pull_out(thread, depth, metal, 50.0_ksi).strength.value();
+        CAPTURE(name);
+        CAPTURE(i);
+        CHECK(f >= last * (1 - 1e-12));
+        last = f;
+      }
+    }
+  }
+
+  TEST_CASE("assessment: a higher factor needed never raises the hold limit") {
+    Dice dice(4);
+    for (int n = 0; n < 100; ++n) {
+      const Setup s = random_load(dice);
+      const Assessment a = quick(s);
+      for (const auto& [group, stored] : s.required_factors) {
+        Setup t = s;
+        t.factor_overrides[group] = stored.measure.si * dice.between(1, 3);
+        const Assessment b = quick(t);
+        CAPTURE(n);
+        CAPTURE(group);
+        if (a.hold_limit && b.hold_limit) {
+          CHECK(b.hold_limit->value() <= a.hold_limit->value() * (1 + 1e-11));
+        } else if (b.hold_limit) {
+          CHECK(refused(a) == false);
+        }
+      }
+    }
+  }
+
+  TEST_CASE("assessment: the hold limit is where the worst ratio crosses 1") {
+    Dice dice(5);
+    int tried = 0;
+    for (int n = 0; n < 150; ++n) {
+      Setup s = random_load(dice);
+      const Category categories[] = {Category::occasional, Category::everyday};
+      s.gear.front().plain_load->category = categories[n % 2];
+      const Assessment a = quick(s);
+      if (!a.hold_limit || refused(a)) continue;
+      ++tried;
+      CAPTURE(n);
+      const auto at = [&](double by) {
+        Setup t = s;
+        t.gear.front().plain_load->pull = by * *a.hold_limit;
+        return worst_ratio(quick(t), false);
+      };
+      CHECK(at(0.999) >= 1);
+      CHECK(at(1.001) < 1);
+    }
+    CHECK(tried > 60);
+  }
+
+  TEST_CASE("assessment: half the direction grid moves no governing factor by 1 percent") {
+    const auto compare = [](const Setup& s, const std::string& name) {
+      const Assessment a = quick(s, 5);
+      const Assessment b = quick(s, 2.5);
+      if (refused(a)) return;
+      CAPTURE(name);
+      const double x = worst_ratio(a, true);
+      const double y = worst_ratio(b, true);
+      const double limit = a.hold_limit && b.hold_limit
+                               ? relative(a.hold_limit->value(), b.hold_limit->value())
+                               : 0;
+      CAPTURE(relative(x, y));
+      CAPTURE(limit);
+      CHECK(relative(x, y) <= 0.01);
+      CHECK(limit <= 0.01);
+    };
+    compare(read(rod_text), "example");
+    compare(read(with(rod_text, "hold: tapped", "hold: tapped_bar\n    behind: {material: 6061-T6 "
+                                "extrusion, thickness: 1/4 in, fore_aft: 4 in, athwart: 1 3/4 in}")),
+            "bar");
+    compare(read(with(rod_text, "toward: outboard", "toward: 45 deg")), "aft");
+    compare(read(with(rod_text, "toward: outboard", "toward: astern")), "astern");
+    compare(read(with(rod_text, "0.090 in", "0.125 in")), "thick wall");
+    Dice dice(6);
+    for (int n = 0; n < 20; ++n) compare(random_rod(dice), "random " + std::to_string(n));
+  }
+
+  TEST_CASE("assessment: a mirror image changes no factor") {
+    Dice dice(7);
+    for (int n = 0; n < 120; ++n) {
+      Setup s = random_load(dice);
+      s.mount.host.form = WallForm::sheet;
+      s.mount.host.slope = {};
+      s.mount.host.to_support = 20.0_in;
+      s.mount.fastening.holes.front().x *= 0.9;  // no symmetry of its own
+      Setup t = s;
+      for (PlanPoint& p : t.mount.fastening.holes) p.y = -p.y;
+      Outline turned_back(t.mount.base.outline.rbegin(), t.mount.base.outline.rend());
+      for (PlanPoint& p : turned_back) p.y = -p.y;
+      t.mount.base.outline = turned_back;
+      PlainLoad& load = *t.gear.front().plain_load;
+      load.at = Position<Base>(load.at.x(), -load.at.y(), load.at.z());
+      load.range.azimuth_from = -load.range.azimuth_from;
+      load.range.azimuth_to = load.range.azimuth_from;
+      if (!is_valid(s)) continue;
+      const Assessment a = quick(s);
+      const Assessment b = quick(t);
+      CAPTURE(n);
+      for (const CheckResult& c : a.checks) {
+        CAPTURE(c.mode);
+        if (concerned(c)) CHECK(relative(c.factor, check_of(b, c.mode).factor) <= 1e-9);
+      }
+    }
+  }
+
+  TEST_CASE("assessment: the same setup gives the same JSON") {
+    Dice dice(8);
+    const Setup rod = read(rod_text);
+    CHECK(json_report(rod, assess(rod)) == json_report(rod, assess(rod)));
+    for (int n = 0; n < 20; ++n) {
+      const Setup s = random_load(dice);
+      CHECK(json_report(s, assess(s)) == json_report(s, assess(s)));
+    }
+  }
+}
