@@ -19,9 +19,9 @@ namespace {
 // The formula behind a mode, where several modes share one.
 std::string formula_of(std::string_view id) {
   static const std::map<std::string_view, std::string> shared = {
-      {"pull-over-behind", "pull-over"},  {"screw-tension", "bolt-tension"},
-      {"screw-shear", "bolt-shear"},      {"wall-bearing-screw", "bearing"},
-      {"wall-bearing-bolt", "bearing"},   {"base-bearing", "bearing"}};
+      {"pull-over-behind", "pull-over"}, {"screw-tension", "bolt-tension"},
+      {"screw-shear", "bolt-shear"},     {"wall-bearing-screw", "bearing"},
+      {"wall-bearing-bolt", "bearing"},  {"base-bearing", "bearing"}};
   const auto at = shared.find(id);
   return at == shared.end() ? std::string(id) : at->second;
 }
@@ -72,9 +72,8 @@ TEST_SUITE("unit") {
       CAPTURE(m.id);
       CHECK(seen.insert(m.id).second);
       REQUIRE_FALSE(m.id.empty());
-      CHECK(std::all_of(m.id.begin(), m.id.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || c == '-';
-      }));
+      CHECK(std::all_of(m.id.begin(), m.id.end(),
+                        [](char c) { return (c >= 'a' && c <= 'z') || c == '-'; }));
       CHECK(m.id.front() != '-');
       CHECK(m.id.back() != '-');
       CHECK(m.id.find("--") == std::string_view::npos);
@@ -122,12 +121,16 @@ TEST_SUITE("unit") {
     }
   }
 
-  TEST_CASE("catalogue: the outside checks are those registered in the tests") {
+  // A mode may claim less than is proved (two figures of one and the same example), never more.
+  TEST_CASE("catalogue: no mode claims more outside checks than are registered in the tests") {
     std::string table = "mode | source | outside checks | valid\n";
     for (const FailureMode& m : catalogue()) {
       CAPTURE(m.id);
       const int proved = proofs_of(m.id);
-      CHECK(std::min(2, m.outside_checks) == std::min(2, proved));
+      CHECK(std::min(2, m.outside_checks) <= std::min(2, proved));
+      if (std::min(2, m.outside_checks) < std::min(2, proved)) {
+        MESSAGE(m.id << " claims " << m.outside_checks << " of " << proved << " outside checks");
+      }
       table += std::string(m.id) + " | " + std::string(m.source) + " | " + std::to_string(proved) +
                (proved < 2 ? " (formula seen, not proved outside)" : "") + " | " +
                std::string(m.valid) + "\n";

@@ -155,8 +155,11 @@ TEST_SUITE("unit") {
         {"hold: tapped", "hold: taped"},
     };
     for (const auto& [from, to] : slips) {
-      CAPTURE(to);
-      CHECK(problems_of(with(example(), from, to)).size() == 1);
+      const std::vector<Problem> found = problems_of(with(example(), from, to));
+      std::string all;
+      for (const Problem& p : found) all += to_text(p);
+      INFO(all);
+      CHECK(found.size() == 1);
     }
   }
 

@@ -44,8 +44,9 @@ TEST_SUITE("unit") {
       CHECK(one.dimension == row.dimension);
       CHECK(one.si == row.factor);
       CHECK(parse_measure("1" + name) == one);
-      CHECK(parse_measure("  1.0   " + name + " ") == one);
+      CHECK(parse_measure("  1   " + name + " ") == one);
       CHECK(parse_measure("1 " + name, row.dimension) == one);
+      CHECK(parse_measure("1.0 " + name).si == doctest::Approx(row.factor).epsilon(1e-15));
       CHECK(parse_measure("-2.5 " + name).si == doctest::Approx(-2.5 * row.factor).epsilon(1e-15));
       CHECK(parse_measure("1/4 " + name).si == doctest::Approx(row.factor / 4).epsilon(1e-15));
       CHECK_FALSE(name_of(row.dimension).empty());

@@ -101,7 +101,8 @@ struct PullOver {
 [[nodiscard]] Force fan_pull(MomentPerWidth mp, Length boss, Length support, bool edges_held);
 
 /// Pull on a row of length `row` that yields the wall strip between two supports at distances a, c:
-/// fan at both ends of the row and straight hinge lines along it, 2 Mp row (1/a + 1/c).
+/// fan at both ends of the row and straight hinge lines along it, 2 Mp row (1/(a-r) + 1/(c-r)) with
+/// the half width r of the stiff piece; the fans are taken against the farther support.
 /// Source, Valid, Accuracy: as `fan_pull` with the straight part of the same mechanism.
 [[nodiscard]] Force row_pull(MomentPerWidth mp, Length boss, Length row, Length a, Length c,
                              bool edges_held);

@@ -112,7 +112,9 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
     return Use{measured(a.tension[std::size_t(i)]), measured(fan(f.holes[std::size_t(i)])), i};
   });
   if (h.form == WallForm::sheet) return worst;
-  // Fasteners in a line along the flat yield the wall together.
+  // Fasteners in a line along the flat yield the wall together. A plate or bar behind the wall ties
+  // a line of them into one, so that no single one can dish the wall by itself.
+  if (f.backing) worst = {measured(Force{}), measured(mp * 1.0), -1};
   const geometry::Flat flat = geometry::flat_of(s.mount);
   for (int i = 0; i < a.count; ++i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
@@ -122,19 +124,18 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
     int pulling = 0;
     for (int j = 0; j < a.count; ++j) {
       const PlanPoint& q = f.holes[std::size_t(j)];
-      if (abs(q.y - p.y) > 0.5 * f.thread.diameter || !(a.tension[std::size_t(j)].value() > 0)) {
-        continue;
-      }
+      if (abs(q.y - p.y) > 0.5 * f.thread.diameter) continue;
+      if (!f.backing && !(a.tension[std::size_t(j)].value() > 0)) continue;
       sum += a.tension[std::size_t(j)];
       first = std::min(first, q.x);
       last = std::max(last, q.x);
       ++pulling;
     }
-    if (pulling < 2) continue;
+    if (pulling < 2 && !f.backing) continue;
     Length near = p.y - flat.inboard;
     Length other = flat.outboard - p.y;
     if (h.form == WallForm::open_lip) other = near = geometry::to_support(s.mount, p);
-    const Length boss = std::min(boss_radius(s, p), 0.9 * std::min(near, other));
+    const Length boss = std::min(boss_radius(s, p), Length(0.9 * std::min(near, other)));
     const Force strength = row_pull(mp, boss, last - first, near, other, held);
     const Use row{measured(sum), measured(strength), i};
     if (row.factor() < worst.factor()) worst = row;

@@ -114,7 +114,7 @@ Force row_pull(MomentPerWidth mp, Length boss, Length row, Length a, Length c, b
   // Held edges: hinges at both supports and along the row on both sides; resting edges: only the
   // hinges along the row.
   const Force ends = fan_pull(mp, boss, std::max(a, c), edges_held);
-  return ends + (edges_held ? 2.0 : 1.0) * mp * row * (1.0 / a + 1.0 / c);
+  return ends + (edges_held ? 2.0 : 1.0) * mp * row * (1.0 / (a - boss) + 1.0 / (c - boss));
 }
 
 double lip_root_moment(double x) {

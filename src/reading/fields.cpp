@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numbers>
 
 #include "reading/quoting.hpp"
@@ -413,7 +414,12 @@ void Fields::finish() {
     if (std::find(asked_.begin(), asked_.end(), key) != asked_.end()) continue;
     std::string message = "unknown key \"" + key.substr(0, 60) + "\" in " +
                           (path_.empty() ? std::string("the setup") : path_);
-    const std::string near = nearest_spelling(key, asked_);
+    // Rather a key that the map does not have yet.
+    std::vector<std::string> absent;
+    std::copy_if(asked_.begin(), asked_.end(), std::back_inserter(absent),
+                 [&](const std::string& known) { return !has(known); });
+    std::string near = nearest_spelling(key, absent);
+    if (near.empty()) near = nearest_spelling(key, asked_);
     if (!near.empty()) {
       // A slip in a needed key is one mistake, so it is not missing as well.
       std::erase_if(reading_.problems, [&](const Problem& p) {

@@ -44,9 +44,32 @@ auto look_up(Fields& at, std::string_view key, Get get) -> std::optional<decltyp
   return std::nullopt;
 }
 
+// Complains about a key that was given.
+void complain_at(Fields& f, std::string_view key, const std::string& message) {
+  if (f.has(key)) f.complain(*f.node()->find(key), f.path() + "." + std::string(key) + message);
+}
+
+// A slipped unit here makes a mount look strong.
+void refuse_thick(Fields& f, Length thickness) {
+  if (thickness > 2.0_in) {
+    complain_at(f, "thickness", ": above 2 in (50 mm), no plate of a small boat");
+  }
+}
+
+std::string metal_schema(const reading::Key& key) {
+  return "{\"description\": " + reading::json_text(key.help) +
+         R"(, "oneOf": [{"type": ["string", "number"], "maxLength": 200},
+{"type": "object", "properties": {"is": {"type": ["string", "number"], "maxLength": 200}, "known": {"enum": ["measured", "tagged", "assumed"]}}, "required": ["is"], "additionalProperties": false},
+{"type": "object", "properties": {"name": {"type": "string"}, "ultimate": {"type": "string"}, "yield": {"type": "string"}, "modulus": {"type": "string"}, "source": {"type": "string"}}, "required": ["name", "ultimate", "yield", "source"], "additionalProperties": false}]})";
+}
+
 // A metal by name, or written out in place with its source.
 std::optional<Metal> read_metal(Fields& at, const reading::Key& key, bool needed,
                                 const MaterialLibrary& library, bool weld) {
+  if (at.describing()) {
+    (void)at.raw(key, needed, metal_schema(key));
+    return std::nullopt;
+  }
   const Node* node = at.node() != nullptr ? at.node()->find(key.name) : nullptr;
   const bool written_out =
       node != nullptr && node->kind == Node::Kind::map && node->find("is") == nullptr;
@@ -170,10 +193,12 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
   }
   h.thickness =
       f.need<Length>({"thickness", "wall thickness", "metal only, no paint", assumed}).value;
+  refuse_thick(f, h.thickness);
   const auto flat = f.optional<Length>(
       {"flat", "width of the flat", "across the flat, edge to edge (closed_section, open_lip)"});
   if (flat) h.flat = flat->value;
-  if (!f.has("flat") && !f.describing() && form != "sheet" && !form.empty() && f.node() != nullptr) {
+  if (!f.has("flat") && !f.describing() && form != "sheet" && !form.empty() &&
+      f.node() != nullptr) {
     f.complain_here(f.path() + ".flat is missing: width of the flat, a length, for example 2 in");
   }
   if (form == "closed_section" && flat && h.thickness.value() > 0 &&
@@ -192,8 +217,10 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
     f.complain_here(f.path() + ".to_support is missing: base centre to the nearest stiffener, a "
                     "length, for example 4 in");
   }
-  if (auto v = f.optional<Length>({"to_end", "base centre to the free end of the wall",
-                                   "fore or aft, the nearer; leave out when the end is far or capped and welded"})) {
+  if (auto v =
+          f.optional<Length>({"to_end", "base centre to the free end of the wall",
+                              "fore or aft, the nearer; leave out when the end is far or capped "
+                              "and welded"})) {
     h.to_end = v->value;
   }
   if (auto v = f.optional<Angle>({"slope", "slope of the wall toward outboard",
@@ -206,6 +233,12 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
                 "round: drilled holes; screw_channel: an open channel of an extrusion"},
                {"round", "screw_channel"}, false)
           .value == "screw_channel";
+  if (form == "closed_section" || form == "open_lip") {
+    complain_at(f, "to_support", ": belongs to form: sheet, but the form is " + form);
+  }
+  if (form == "closed_section" || form == "sheet") {
+    complain_at(f, "root", ": belongs to form: open_lip, but the form is " + form);
+  }
   f.finish();
   return h;
 }
@@ -273,6 +306,14 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
       }
     }
   }
+  Length smaller_size{};
+  if (!b.outline.empty()) {
+    const auto [aft, fore] = std::minmax_element(
+        b.outline.begin(), b.outline.end(), [](auto& p, auto& q) { return p.x < q.x; });
+    const auto [in, out] = std::minmax_element(
+        b.outline.begin(), b.outline.end(), [](auto& p, auto& q) { return p.y < q.y; });
+    smaller_size = std::min(fore->x - aft->x, out->y - in->y);
+  }
   for (PlanPoint& p : b.outline) p = turned(p, turn);
   const reading::Key material{"material", "base material",
                               "metal of the base, or \"not known\" for plastic or unknown"};
@@ -284,6 +325,7 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
   }
   if (auto v = f.optional<Length>({"thickness", "base thickness", "of the plate itself"})) {
     b.thickness = v->value;
+    refuse_thick(f, b.thickness);
   } else if (b.metal && f.node() != nullptr && !f.has("thickness")) {
     f.complain_here(f.path() + ".thickness is missing: base thickness, a length, for example 1/8 "
                     "in");
@@ -292,6 +334,9 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
                                    "smaller width of the tube, boss or post where it meets the "
                                    "base"})) {
     b.body = v->value;
+    if (!b.outline.empty() && *b.body > smaller_size) {
+      complain_at(f, "body", ": wider than the base");
+    }
   }
   if (auto v = f.optional<Length>({"from_inboard_edge", "base centre from the inboard edge",
                                    "on the flat; middle when left out"},
@@ -329,6 +374,10 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
   if (auto v = f.optional<Length>({"head", "head or washer on the base",
                                    "diameter; the hexagon of the thread when left out"})) {
     out.head = v->value;
+    const Length d = out.thread.diameter;
+    if (d.value() > 0 && (out.head <= d || out.head > 10.0 * d)) {
+      complain_at(f, "head", ": a head or washer is 1 to 10 times as wide as its thread");
+    }
   } else {
     out.head = out.thread.head_across_flats;
   }
@@ -350,7 +399,8 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
                            "fore_aft and athwart spacing of 4 holes (one of them: 2 holes), or "
                            "circle, or points"};
     Fields h = f.map(key, true, &schema);
-    const auto fore_aft = h.optional<Length>({"fore_aft", "hole spacing along the boat", "4 holes"});
+    const auto fore_aft =
+        h.optional<Length>({"fore_aft", "hole spacing along the boat", "4 holes"});
     const auto athwart = h.optional<Length>({"athwart", "hole spacing across the boat", "4 holes"});
     const auto circle = h.optional<Length>({"circle", "hole circle", "diameter of the circle"});
     const auto count = h.number({"count", "holes on the circle", "2 to 24"}, 2, max_fasteners);
@@ -363,7 +413,8 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
                         (h.has("circle") ? 1 : 0) + (points != nullptr ? 1 : 0);
       for (const char* only : {"count", "first_at"}) {
         if (kinds == 1 && h.has(only) && !h.has("circle")) {
-          h.complain(*h.node()->find(only), h.path() + "." + only + ": belongs to a circle of holes");
+          h.complain(*h.node()->find(only),
+                     h.path() + "." + only + ": belongs to a circle of holes");
         }
       }
       if (kinds != 1) {
@@ -377,7 +428,8 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
         for (int i = 0; i < int(count->value); ++i) {
           const double a = radians(first ? first->value : Angle{}) +
                            2 * std::numbers::pi * i / count->value;
-          out.holes.push_back({0.5 * std::cos(a) * circle->value, 0.5 * std::sin(a) * circle->value});
+          out.holes.push_back(
+              {0.5 * std::cos(a) * circle->value, 0.5 * std::sin(a) * circle->value});
         }
       } else if (circle && !h.has("count")) {
         h.complain_here(h.path() + ".count is missing: how many holes lie on the circle");
@@ -410,6 +462,7 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
       }
       backing.thickness =
           b.need<Length>({"thickness", "thickness behind the wall", "plate or bar"}).value;
+      refuse_thick(b, backing.thickness);
       backing.fore_aft = b.need<Length>({"fore_aft", "plate along the boat", "size"}).value;
       backing.athwart = b.need<Length>({"athwart", "plate across the boat", "size"}).value;
       b.finish();
@@ -418,8 +471,10 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
     f.close(key, schema);
   }
   if (hold == "tapped" && out.backing) {
-    f.complain(*f.node()->find("behind"), f.path() + ".behind: threads in the wall itself leave the plate behind it unused; "
-                    "hold: tapped_bar or through_bolt");
+    f.complain(*f.node()->find("behind"),
+               f.path() +
+                   ".behind: threads in the wall itself leave the plate behind it unused; "
+                   "hold: tapped_bar or through_bolt");
   }
   f.finish();
   return out;
@@ -464,6 +519,7 @@ RodHolder read_rod_holder(Fields& f) {
   r.lean = f.need<Angle>({"lean", "tube from upright", "0 deg upright, 90 deg level"},
                          Sign::not_negative)
                .value;
+  if (in_degrees(r.lean) > 180) complain_at(f, "lean", ": must lie between 0 and 180 deg");
   r.toward = read_toward(f);
   r.rod_length = f.need<Length>({"rod_length", "rod length", "butt to tip"}).value;
   if (auto v = f.optional<BendingStiffness>(
@@ -543,6 +599,10 @@ PlainLoad read_plain_load(Fields& f) {
   read_range(f, {"dip", "dip of the load", "below level: 0 deg level, 90 deg straight down; or "
                  "[from, to]"},
              p.range.dip_from, p.range.dip_to);
+  if (std::abs(in_degrees(p.range.dip_from)) > 90.001 ||
+      std::abs(in_degrees(p.range.dip_to)) > 90.001) {
+    complain_at(f, "dip", ": must lie between -90 and 90 deg");
+  }
   const std::string category =
       f.choice({"category", "how often", "everyday, occasional or accident"},
                {"everyday", "occasional", "accident"}, false)
@@ -550,7 +610,8 @@ PlainLoad read_plain_load(Fields& f) {
   p.category = category == "everyday"   ? Category::everyday
                : category == "accident" ? Category::accident
                                         : Category::occasional;
-  if (auto v = f.optional<Mass>({"mass", "mass of the gear", "its weight acts at the same point"})) {
+  if (auto v =
+          f.optional<Mass>({"mass", "mass of the gear", "its weight acts at the same point"})) {
     p.mass = v->value;
   }
   return p;
@@ -631,6 +692,14 @@ Setup read_all(Fields top, const MaterialLibrary& library) {
       }
       s.gear.push_back(read_gear(item));
     }
+    // The keys of both kinds stand in one description: `mass` once, and only `kind` always needed.
+    auto& all = schema.properties;
+    for (std::size_t i = all.size(); i-- > 0;) {
+      const auto first = std::find_if(all.begin(), all.end(),
+                                      [&](const auto& p) { return p.first == all[i].first; });
+      if (first != all.begin() + std::ptrdiff_t(i)) all.erase(all.begin() + std::ptrdiff_t(i));
+    }
+    schema.required = {"kind"};
     top.close_list(key, schema);
   }
   {
@@ -716,6 +785,7 @@ std::string setup_schema() {
   schema.help = "A setup of thole: boat, mount, gear and use in one YAML file.";
   Fields top(r, nullptr, "", &schema);
   (void)read_all(top, built_in_materials());
+  schema.required.insert(schema.required.begin(), "thole");
   const std::string body = schema.json();
   return "{\"$schema\": \"https://json-schema.org/draft/2020-12/schema\",\n\"title\": \"thole "
          "setup, format 1\",\n" +

@@ -1,0 +1,53 @@
+# `thole new` writes a setup that `thole check` reads, and never writes over a file. Run as:
+# cmake -D THOLE=<program> -D DIRECTORY=<empty directory of its own> -P new_setup_test.cmake
+
+cmake_policy(VERSION 3.25)
+file(REMOVE_RECURSE ${DIRECTORY})
+file(MAKE_DIRECTORY ${DIRECTORY})
+
+# run(code word...): `thole word...` ends with that code; sets out and err.
+macro(run expected)
+  execute_process(COMMAND ${THOLE} ${ARGN} WORKING_DIRECTORY ${DIRECTORY} INPUT_FILE /dev/null
+    RESULT_VARIABLE code OUTPUT_VARIABLE out ERROR_VARIABLE err)
+  if(NOT code STREQUAL "${expected}")
+    message(FATAL_ERROR "thole ${ARGN}: exit code ${code}, expected ${expected}\n${out}${err}")
+  endif()
+endmacro()
+
+run(0 new mount.yaml)
+if(NOT out MATCHES "^wrote mount.yaml" OR NOT err STREQUAL "")
+  message(FATAL_ERROR "thole new says:\n${out}${err}")
+endif()
+file(READ ${DIRECTORY}/mount.yaml starter)
+
+# Its condition is not known, so that its verdict is never "holds".
+run(1 check mount.yaml)
+if(NOT err STREQUAL "" OR out MATCHES "PROBLEM|problem")
+  message(FATAL_ERROR "thole check of the starter says:\n${out}${err}")
+endif()
+
+run(2 new mount.yaml)
+if(NOT out STREQUAL "" OR NOT err STREQUAL
+   "error: mount.yaml: exists already and is left as it is\n")
+  message(FATAL_ERROR "thole new over a starter says:\n${out}${err}")
+endif()
+file(READ ${DIRECTORY}/mount.yaml afterwards)
+if(NOT afterwards STREQUAL starter)
+  message(FATAL_ERROR "thole new changed a file that was there")
+endif()
+
+# Someone's own file, and a link to nowhere, are left alone too.
+file(WRITE ${DIRECTORY}/mine.yaml "mine\n")
+file(CREATE_LINK ${DIRECTORY}/nowhere ${DIRECTORY}/link.yaml SYMBOLIC)
+run(2 new mine.yaml)
+run(2 new link.yaml)
+run(2 new no/such/folder.yaml)
+file(READ ${DIRECTORY}/mine.yaml afterwards)
+if(NOT afterwards STREQUAL "mine\n" OR EXISTS ${DIRECTORY}/nowhere)
+  message(FATAL_ERROR "thole new wrote where it must not")
+endif()
+file(GLOB files RELATIVE ${DIRECTORY} ${DIRECTORY}/*)
+list(SORT files)
+if(NOT files STREQUAL "link.yaml;mine.yaml;mount.yaml")
+  message(FATAL_ERROR "files afterwards: ${files}")
+endif()
