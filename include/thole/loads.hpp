@@ -55,6 +55,10 @@ struct LoadCase {
 /// Directions of a range on a grid no coarser than `step`, its corners included.
 [[nodiscard]] std::vector<Direction<Boat>> directions(const DirectionRange& range, Angle step);
 
+/// Directions of the range within one `step` of `centre`, on a grid four times finer.
+[[nodiscard]] std::vector<Direction<Boat>> directions_near(const Direction<Boat>& centre,
+                                                           const DirectionRange& range, Angle step);
+
 /// "line 30 deg below level, 40 deg outboard of astern".
 [[nodiscard]] std::string describe(const Direction<Boat>& direction);
 

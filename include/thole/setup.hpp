@@ -58,6 +58,9 @@ struct BasePlate {
   Length thickness{};
   std::optional<Length> body;  ///< smaller width of the foot of the body on the base
   Length from_inboard_edge{};  ///< base centre from the inboard edge of the flat
+  /// Rectangle with rows square to its sides, turned by this angle: levers are taken along the
+  /// sides. Any other shape: nothing, and levers are taken from the middle, which is cautious.
+  std::optional<Angle> sides_turned;
 };
 
 struct Fastening {
@@ -65,6 +68,7 @@ struct Fastening {
   Thread thread;
   FastenerMaterial material;
   std::vector<PlanPoint> holes;
+  bool rows_along_sides = false;   ///< rows square to the sides of the base
   Length head{};                   ///< diameter of head or washer on the base
   bool countersunk_wall = false;   ///< a chamfer takes half a thread away
   std::optional<Washer> washer;    ///< under the nut

@@ -21,29 +21,34 @@ Applicability base_bending_applies(const Setup& s) {
 }
 
 Use base_bending(const Setup& s, const Actions& a, Category) {
-  // Cantilever from each side of the body's foot to whatever pulls or presses beyond it. The plate
-  // works as wide as the foot and 45 degrees of spread to the farthest fastener line.
+  // Cantilever from the foot of the body to whatever pulls or presses beyond it, on cuts square to
+  // each side of the base and to the way to each fastener. The plate works as wide as the outline
+  // at the cut, not wider than the foot and 45 degrees of spread.
   const BasePlate& b = s.mount.base;
   const MomentPerWidth mp = plate_moment(b.thickness, *b.metal);
   const Length half = 0.5 * *b.body;
   Use worst{measured(Moment{}), measured(Moment(mp * *b.body)), -1};
-  const double normals[4][2] = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}};
-  for (const auto& n : normals) {
+  const auto cut = [&](Length nx, Length ny) {
+    const double size = std::hypot(nx.value(), ny.value());
+    if (!(size > 1e-9)) return;
+    const double x = nx.value() / size;
+    const double y = ny.value() / size;
     Length reach{};
-    Length low = geometry::far_away;
-    Length high = -1.0 * geometry::far_away;
-    for (const PlanPoint& p : b.outline) {
-      reach = std::max<Length>(reach, n[0] * p.x + n[1] * p.y - half);
-      const Length across = n[0] != 0 ? p.y : p.x;
-      low = std::min(low, across);
-      high = std::max(high, across);
-    }
-    if (!(reach.value() > 0)) continue;
-    const Length width = std::min<Length>(high - low, *b.body + 2.0 * reach);
-    const Moment demand = abs(a.contact->moment_beyond(a.result, n[0], n[1], half));
+    for (const PlanPoint& p : b.outline) reach = std::max(reach, Length(x * p.x + y * p.y - half));
+    if (!(reach.value() > 0)) return;
+    const Length width =
+        std::min(geometry::chord(b.outline, x, y, half), Length(*b.body + 2.0 * reach));
+    if (!(width.value() > 0)) return;
+    const Moment demand = abs(a.contact->moment_beyond(a.result, x, y, half));
     const Use use{measured(demand), measured(Moment(mp * width)), -1};
     if (use.factor() < worst.factor()) worst = use;
+  };
+  for (std::size_t i = 0; i < b.outline.size(); ++i) {
+    const PlanPoint& p = b.outline[i];
+    const PlanPoint& q = b.outline[(i + 1) % b.outline.size()];
+    cut(q.y - p.y, p.x - q.x);
   }
+  for (const PlanPoint& p : s.mount.fastening.holes) cut(p.x, p.y);
   return worst;
 }
 

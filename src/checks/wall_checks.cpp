@@ -104,8 +104,7 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
   const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
   const bool held = wall_edges_held(h);
   const auto fan = [&](const PlanPoint& p) {
-    const Length boss =
-        std::min(boss_radius(s, p), Length(0.9 * geometry::to_support(s.mount, p)));
+    const Length boss = std::min(boss_radius(s, p), Length(0.9 * geometry::to_support(s.mount, p)));
     return fan_pull(mp, boss, geometry::to_far_support(s.mount, p), held);
   };
   Use worst = worst_fastener(a, [&](int i) {
@@ -176,31 +175,17 @@ Applicability sheet_applies(const Setup& s) {
 }
 
 Use sheet_rotation(const Setup& s, const Actions& a, Category) {
-  // Two hinge lines as long as the footprint: M = 2 Mp B, for the axis that comes out worse. The
-  // footprint is the base, or the backing plate where that is larger.
+  // Two hinge lines across the footprint, M = 2 Mp B, whichever way the moment turns: B is the
+  // smallest width of the footprint (base, or the plate behind where that is larger).
   const Host& h = s.mount.host;
-  Length x_low = geometry::far_away;
-  Length x_high = -1.0 * geometry::far_away;
-  Length y_low = x_low;
-  Length y_high = x_high;
-  for (const PlanPoint& p : s.mount.base.outline) {
-    x_low = std::min(x_low, p.x);
-    x_high = std::max(x_high, p.x);
-    y_low = std::min(y_low, p.y);
-    y_high = std::max(y_high, p.y);
-  }
-  Length along_x = x_high - x_low;
-  Length along_y = y_high - y_low;
+  Length width = geometry::smallest_width(s.mount.base.outline);
   if (const auto& b = s.mount.fastening.backing) {
-    along_x = std::max(along_x, b->fore_aft);
-    along_y = std::max(along_y, b->athwart);
+    width = std::max(width, std::min(b->fore_aft, b->athwart));
   }
-  const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
-  const Use about_x{measured(Moment(abs(a.load.moment.x()))), measured(Moment(2.0 * mp * along_x)),
-                    -1};
-  const Use about_y{measured(Moment(abs(a.load.moment.y()))), measured(Moment(2.0 * mp * along_y)),
-                    -1};
-  return about_x.factor() < about_y.factor() ? about_x : about_y;
+  const Moment demand =
+      std::hypot(a.load.moment.x().value(), a.load.moment.y().value()) * si::newton * si::metre;
+  const Moment strength = 2.0 * plate_moment(h.thickness, h.metal) * width;
+  return {measured(demand), measured(strength), -1};
 }
 
 Use edge_distance(const Setup& s, const Actions& a, Category) {

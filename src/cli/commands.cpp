@@ -125,7 +125,9 @@ int list_materials(const std::vector<std::string>& words, const std::vector<std:
       std::string out = "Tables (thole materials WORD... lists entries with their sources)\n";
       for (const KindRule& rule : table_kinds()) {
         std::size_t n = 0;
-        for (const Entry& e : library.entries()) n += e.kind == rule.kind ? 1 : 0;
+        for (const Entry& e : library.entries()) {
+          if (e.kind == rule.kind) ++n;
+        }
         out += "  " + std::string(rule.plural) + ": " + std::to_string(n) + "\n";
       }
       say(out);

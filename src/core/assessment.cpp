@@ -128,14 +128,27 @@ class Engine {
   // Largest pull that every direction allows. Directions are tried against the best so far, so
   // that only a few need the root.
   std::optional<Force> largest_pull(LoadPath path, const std::vector<Direction<Boat>>& ways,
-                                    const Standby* only, bool full_factors) const {
+                                    const Standby* only, bool full_factors,
+                                    const DirectionRange& range, Angle step) const {
     constexpr double most = 1e6;  // N; above it nothing on a small boat matters
     double best = most;
-    for (const Direction<Boat>& d : ways) {
+    std::vector<Direction<Boat>> all = ways;
+    std::optional<Direction<Boat>> limiting;
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      const Direction<Boat> d = all[k];
+      const bool last_coarse = k + 1 == ways.size();
       const auto passes = [&](double p) {
         return worst_ratio(path, p * si::newton, d, only, full_factors) >= 1;
       };
-      if (passes(best)) continue;
+      const auto refine = [&] {
+        if (!last_coarse || !limiting) return;
+        const auto near = directions_near(*limiting, range, step);
+        all.insert(all.end(), near.begin(), near.end());
+      };
+      if (passes(best)) {
+        refine();
+        continue;
+      }
       double low = 0;
       double high = best;
       // Down by halves first: limits are far below the start on the first direction.
@@ -147,6 +160,8 @@ class Engine {
         (passes(mid) ? low : high) = mid;
       }
       best = low;
+      limiting = d;
+      refine();
     }
     if (best >= most) return std::nullopt;
     return best * si::newton;
@@ -159,23 +174,29 @@ class Engine {
     // Lever from the foot of the body to the farthest fastener line, and on to the edge.
     const Length half = b.body ? 0.5 * *b.body : Length{};
     double growth = 1;
+    const auto grow = [&](Length lever, Length beyond) {
+      if (!(lever.value() > 0)) return;
+      growth =
+          std::max(growth, b.metal ? flexible_base_factor(b.thickness, b.metal->modulus, lever,
+                                                          beyond, f.thread.diameter, bed_for_flex)
+                                         .factor
+                                   : prying_bound(lever, beyond, f.thread.diameter));
+    };
     for (const PlanPoint& p : f.holes) {
-      for (const bool along_x : {true, false}) {
-        const Length at = along_x ? abs(p.x) : abs(p.y);
+      if (!b.sides_turned) {
+        grow(std::hypot(p.x.value(), p.y.value()) * si::metre - half,
+             geometry::to_outline_edge(b.outline, p));
+        continue;
+      }
+      const double c = std::cos(radians(*b.sides_turned));
+      const double n = std::sin(radians(*b.sides_turned));
+      for (const auto& axis : {std::pair{c, n}, std::pair{-n, c}}) {
+        const Length at = abs(Length(axis.first * p.x + axis.second * p.y));
         Length edge{};
-        for (const PlanPoint& c : b.outline) {
-          edge = std::max<Length>(edge, along_x ? abs(c.x) : abs(c.y));
+        for (const PlanPoint& corner : b.outline) {
+          edge = std::max(edge, Length(axis.first * corner.x + axis.second * corner.y));
         }
-        const Length lever = at - half;
-        if (!(lever.value() > 0)) continue;
-        const Length beyond = edge - at;
-        if (b.metal) {
-          growth = std::max(growth, flexible_base_factor(b.thickness, b.metal->modulus, lever,
-                                                         beyond, f.thread.diameter, bed_for_flex)
-                                        .factor);
-        } else {
-          growth = std::max(growth, prying_bound(lever, beyond, f.thread.diameter));
-        }
+        grow(at - half, edge - at);
       }
     }
     return growth;
@@ -356,9 +377,9 @@ void write_cautions(const Setup& s, Assessment& out) {
 void write_not_checked(const Setup& s, Assessment& out) {
   auto& n = out.not_checked;
   n.emplace_back("the holder's own body");
-  n.emplace_back("rolling of the gunwale as a whole and what ties it to the hull");
-  n.emplace_back("working loose, wear and corrosion of the threads");
-  n.emplace_back("fatigue from waves and from the road");
+  n.emplace_back("rolling of the gunwale as a whole");
+  n.emplace_back("working loose, wear, corrosion");
+  n.emplace_back("fatigue");
   n.emplace_back("stability of the boat");
   for (const CheckResult& r : out.checks) {
     if (r.standing == Standing::not_checked) n.push_back(r.gives_way + ": " + r.why);
@@ -515,12 +536,18 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
     CaseResult result;
     result.load_case = c;
     double case_worst = infinite;
-    for (const Direction<Boat>& d : directions(c.range, step)) {
-      const std::string motion = engine.act(c.path, c.pull, d, [&](const Actions& a) {
+    std::vector<double> mode_worst(modes.size(), infinite);
+    std::vector<std::optional<Direction<Boat>>> mode_way(modes.size());
+    const auto look = [&](const Direction<Boat>& d) {
+      return engine.act(c.path, c.pull, d, [&](const Actions& a) {
         for (std::size_t i = 0; i < modes.size(); ++i) {
           const Use use = modes[i].mode->use(s, a, c.category);
           const double needed = engine.needed(modes[i], c.category);
           const double ratio = use.factor() / needed;
+          if (ratio < mode_worst[i]) {
+            mode_worst[i] = ratio;
+            mode_way[i] = d;
+          }
           if (c.decides && ratio < deciding[i].ratio) {
             deciding[i] = {ratio, use, needed, &c, describe(d)};
           }
@@ -543,6 +570,28 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
           }
         }
       });
+    };
+    std::vector<Direction<Boat>> ways = directions(c.range, step);
+    const std::size_t coarse = ways.size();
+    for (std::size_t k = 0; k < ways.size(); ++k) {
+      const Direction<Boat> d = ways[k];
+      const std::string motion = look(d);
+      if (k + 1 == coarse) {
+        // Finer about the worst directions of each mode.
+        std::vector<Direction<Boat>> centres;
+        for (const auto& way : mode_way) {
+          if (!way) continue;
+          const bool known =
+              std::any_of(centres.begin(), centres.end(), [&](const Direction<Boat>& o) {
+                return (o.si_values() - way->si_values()).norm() < 1e-12;
+              });
+          if (!known) centres.push_back(*way);
+        }
+        for (const Direction<Boat>& centre : centres) {
+          const auto near = directions_near(centre, c.range, step);
+          ways.insert(ways.end(), near.begin(), near.end());
+        }
+      }
       if (!motion.empty()) {
         result.motion = motion;
         if (c.decides) mechanism = motion + " (" + c.title + ", " + describe(d) + ")";
@@ -591,8 +640,10 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   std::vector<Direction<Boat>> sorted;
   for (const auto& [ratio, i] : order) sorted.push_back(ways[i]);
   if (mechanism.empty()) {
-    out.hold_limit = engine.largest_pull(path, sorted, nullptr, true);
-    if (options.neighbours) out.not_before = engine.largest_pull(path, sorted, nullptr, false);
+    out.hold_limit = engine.largest_pull(path, sorted, nullptr, true, widest->range, options.step);
+    if (options.neighbours)
+      out.not_before =
+          engine.largest_pull(path, sorted, nullptr, false, widest->range, options.step);
   }
   const bool refused_mode =
       std::any_of(engine.all().begin(), engine.all().end(),
@@ -601,7 +652,8 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   for (const LoadCase& c : cases) {
     if (c.path == LoadPath::rim && options.neighbours && !refused_mode) {
       const DirectionRange& r = c.range;
-      out.handhold = engine.largest_pull(c.path, directions(r, 2.0 * options.step), nullptr, false);
+      out.handhold = engine.largest_pull(c.path, directions(r, 2.0 * options.step), nullptr, false,
+                                         r, 2.0 * options.step);
       for (CaseResult& cr : out.cases) {
         if (cr.load_case.id == c.id) cr.goes_at = out.handhold;
       }
@@ -647,8 +699,10 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
       }
       if (w.mode->needs_load && mechanism.empty() && options.neighbours) {
         const std::vector<Direction<Boat>> own = hardest(ways, factors, index);
-        r.goes_at = engine.largest_pull(path, own, &modes[index], false);
-        r.limit_at = engine.largest_pull(path, own, &modes[index], true);
+        r.goes_at =
+            engine.largest_pull(path, own, &modes[index], false, widest->range, options.step);
+        r.limit_at =
+            engine.largest_pull(path, own, &modes[index], true, widest->range, options.step);
       }
     }
     out.checks.push_back(r);
@@ -683,17 +737,19 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   bool all_hold = true;
   for (const CheckResult& r : out.checks) {
     if (r.standing != Standing::applies) continue;
-    if (governing == nullptr) governing = &r;
+    if (governing == nullptr && !r.case_title.empty()) governing = &r;  // a load, no distance
     all_hold = all_hold && r.holds;
   }
-  if (out.reasons.empty() && all_hold && governing != nullptr) {
-    const double ratio = governing->factor / governing->needed;
-    const bool on_wall = std::find(governing->assumed.begin(), governing->assumed.end(),
-                                   "mount.host.thickness") != governing->assumed.end();
-    if (on_wall && ratio < 1.5) {
-      out.reasons.push_back(
-          "the wall thickness is not measured and the result lies within 1.5 x "
-          "of the limit: measure the wall");
+  if (out.reasons.empty() && all_hold) {
+    for (const CheckResult& r : out.checks) {
+      if (r.standing != Standing::applies || r.factor / r.needed >= 1.5) continue;
+      if (std::find(r.assumed.begin(), r.assumed.end(), "mount.host.thickness") ==
+          r.assumed.end()) {
+        continue;
+      }
+      out.reasons.emplace_back("the wall thickness is not measured and \"" + r.gives_way +
+                               "\" lies within 1.5 x of the limit: measure the wall");
+      break;
     }
   }
   if (!out.reasons.empty()) {
@@ -701,8 +757,16 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   } else if (!all_hold) {
     out.verdict = Verdict::does_not_hold;
   } else {
-    if (governing != nullptr) {
-      for (const std::string& p : governing->assumed) out.holds_if.push_back(label_of(s, p));
+    // What the governing check and every other one within 2 x of its limit hang on.
+    for (const CheckResult& r : out.checks) {
+      if (r.standing != Standing::applies) continue;
+      if (&r != governing && r.factor / r.needed >= 2) continue;
+      for (const std::string& p : r.assumed) {
+        const std::string label = label_of(s, p);
+        if (std::find(out.holds_if.begin(), out.holds_if.end(), label) == out.holds_if.end()) {
+          out.holds_if.push_back(label);
+        }
+      }
     }
     const Condition& c = s.condition;
     const auto ask = [&](Answer a, const char* text) {

@@ -62,6 +62,43 @@ Length to_outline_edge(const Outline& o, const PlanPoint& p) {
   return nearest;
 }
 
+Length smallest_width(const Outline& o) {
+  Length smallest = far_away;
+  for (std::size_t i = 0; i < o.size(); ++i) {
+    const PlanPoint& a = o[i];
+    const PlanPoint& b = o[(i + 1) % o.size()];
+    const Length dx = b.x - a.x;
+    const Length dy = b.y - a.y;
+    const Length side = std::hypot(dx.value(), dy.value()) * si::metre;
+    if (!(side.value() > 0)) continue;
+    Length across{};
+    for (const PlanPoint& p : o) {
+      across = std::max<Length>(across, (dx * (p.y - a.y) - dy * (p.x - a.x)) / side);
+    }
+    smallest = std::min(smallest, across);
+  }
+  return smallest;
+}
+
+Length chord(const Outline& o, double nx, double ny, Length distance) {
+  Length low = far_away;
+  Length high = -1.0 * far_away;
+  for (std::size_t i = 0; i < o.size(); ++i) {
+    const PlanPoint& a = o[i];
+    const PlanPoint& b = o[(i + 1) % o.size()];
+    const double ua = (nx * a.x + ny * a.y - distance).value();
+    const double ub = (nx * b.x + ny * b.y - distance).value();
+    if ((ua < 0) == (ub < 0)) continue;
+    const double t = ua / (ua - ub);
+    const Length x = a.x + t * (b.x - a.x);
+    const Length y = a.y + t * (b.y - a.y);
+    const Length along = -ny * x + nx * y;
+    low = std::min(low, along);
+    high = std::max(high, along);
+  }
+  return high > low ? Length(high - low) : Length{};
+}
+
 Length to_backing_edge(const Backing& b, const PlanPoint& p) {
   const Length x = 0.5 * b.fore_aft - abs(p.x);
   const Length y = 0.5 * b.athwart - abs(p.y);
@@ -86,8 +123,10 @@ Length to_support(const GunwalePlate& m, const PlanPoint& p) {
 Length to_far_support(const GunwalePlate& m, const PlanPoint& p) {
   const Flat f = flat_of(m);
   switch (m.host.form) {
-    case WallForm::closed_section: return std::max(p.y - f.inboard, f.outboard - p.y);
-    case WallForm::open_lip: return to_support(m, p);
+    case WallForm::closed_section:
+      return std::max(p.y - f.inboard, f.outboard - p.y);
+    case WallForm::open_lip:
+      return to_support(m, p);
     case WallForm::sheet: {
       const double r = std::hypot(p.x.value(), p.y.value());
       return m.host.to_support + r * si::metre;
@@ -152,8 +191,7 @@ void validate(const Setup& s) {
     const std::string at = "the hole at " + show(p.x, u) + " forward, " + show(p.y, u) +
                            " outboard of the base centre";
     rule(geometry::to_outline_edge(m.base.outline, p).value() > 0, at + " lies outside the base");
-    rule(p.y > flat.inboard && p.y < flat.outboard && p.x > flat.aft &&
-             p.x < flat.forward,
+    rule(p.y > flat.inboard && p.y < flat.outboard && p.x > flat.aft && p.x < flat.forward,
          at + " lies beyond the edge of the wall");
     if (m.host.form == WallForm::sheet) {
       rule(geometry::to_support(m, p).value() > 0, at + " lies beyond the nearest stiffener");

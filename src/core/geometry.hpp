@@ -27,6 +27,10 @@ struct Flat {
 [[nodiscard]] Length to_free_wall_edge(const GunwalePlate& mount, const PlanPoint& p);
 /// Nearest edge of a convex outline, negative outside.
 [[nodiscard]] Length to_outline_edge(const Outline& outline, const PlanPoint& p);
+/// Smallest width of a convex outline, square to one of its sides.
+[[nodiscard]] Length smallest_width(const Outline& outline);
+/// Length of the line n . r = distance inside the outline.
+[[nodiscard]] Length chord(const Outline& outline, double nx, double ny, Length distance);
 /// Nearest edge of the plate or bar behind the wall, centred under the base.
 [[nodiscard]] Length to_backing_edge(const Backing& backing, const PlanPoint& p);
 /// Nearest line that supports the wall (bend, root or stiffener).

@@ -168,6 +168,28 @@ std::vector<Direction<Boat>> directions(const DirectionRange& range, Angle step)
   return out;
 }
 
+std::vector<Direction<Boat>> directions_near(const Direction<Boat>& centre,
+                                             const DirectionRange& range, Angle step) {
+  constexpr double turn = 2 * std::numbers::pi;
+  const double dip = std::atan2(-centre.z(), std::hypot(centre.x(), centre.y()));
+  double azimuth = std::atan2(centre.y(), -centre.x());
+  // The same azimuth, counted so that it lies in the range.
+  while (azimuth < range.azimuth_from.value() - 1e-9) azimuth += turn;
+  while (azimuth > range.azimuth_to.value() + 1e-9) azimuth -= turn;
+  if (azimuth < range.azimuth_from.value() - 1e-9) azimuth = range.azimuth_from.value();
+  std::vector<Direction<Boat>> out;
+  for (int i = -4; i <= 4; ++i) {
+    for (int j = -4; j <= 4; ++j) {
+      const double a = std::clamp(azimuth + i * step.value() / 4, range.azimuth_from.value(),
+                                  range.azimuth_to.value());
+      const double d =
+          std::clamp(dip + j * step.value() / 4, range.dip_from.value(), range.dip_to.value());
+      out.push_back(line_direction(a * si::radian, d * si::radian));
+    }
+  }
+  return out;
+}
+
 std::string describe(const Direction<Boat>& d) {
   const double level = std::hypot(d.x(), d.y());
   const long dip = std::lround(std::atan2(-d.z(), level) * 180 / std::numbers::pi);

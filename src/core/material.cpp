@@ -226,7 +226,9 @@ std::vector<std::string> MaterialLibrary::names(std::string_view kind) const {
 
 const Entry& MaterialLibrary::need(std::string_view kind, std::string_view name) const {
   if (const Entry* e = find(kind, name)) return *e;
-  std::string message = "no " + std::string(kind) + " is called \"" + std::string(name) + "\"";
+  std::string plain(kind);
+  std::replace(plain.begin(), plain.end(), '_', ' ');
+  std::string message = "no " + plain + " is called \"" + std::string(name) + "\"";
   const std::string near = nearest_spelling(name, names(kind));
   if (!near.empty()) message += "; did you mean \"" + near + "\"?";
   throw UnknownName(message);
@@ -238,6 +240,10 @@ Metal metal_of(const Entry& e, bool weld_affected) {
   m.weld_affected = weld_affected;
   m.modulus = need_value<Stress>(e, "modulus");
   const std::string prefix = weld_affected ? "weld_" : "";
+  if (weld_affected && value_of(e, "weld_ultimate") == nullptr) {
+    throw DomainError("no strength is stored for \"" + e.name +
+                      "\" beside a weld (weld_near_base: yes)");
+  }
   m.ultimate = need_value<Stress>(e, prefix + "ultimate");
   m.yield = need_value<Stress>(e, prefix + "yield");
   m.source = value_of(e, prefix + "ultimate")->source;

@@ -20,18 +20,18 @@ struct Node {
   enum class Kind { empty, text, list, map };
   Kind kind = Kind::empty;
   Mark mark;
-  std::string text;                ///< of a text
-  bool quoted = false;             ///< the text was quoted in the file
-  std::vector<Node> items;         ///< of a list; of a map: the values, one per key
-  std::vector<std::string> keys;   ///< of a map, in file order
-  std::vector<Mark> key_marks;     ///< of a map
+  std::string text;               ///< of a text
+  bool quoted = false;            ///< the text was quoted in the file
+  std::vector<Node> items;        ///< of a list; of a map: the values, one per key
+  std::vector<std::string> keys;  ///< of a map, in file order
+  std::vector<Mark> key_marks;    ///< of a map
 
   [[nodiscard]] const Node* find(std::string_view key) const;
 };
 
 struct Document {
-  std::string file;                 ///< name for messages
-  std::vector<std::string> lines;   ///< for excerpts
+  std::string file;                ///< name for messages
+  std::vector<std::string> lines;  ///< for excerpts
   Node root;
 
   /// A problem at a mark, with its excerpt.

@@ -50,12 +50,18 @@ bool odd_base(std::string_view text) {
 // Beyond it: a slipped unit or digit, not a boat.
 double most_of(Dimension d) {
   switch (d) {
-    case Dimension::length: return 30;
-    case Dimension::force: return 1e6;
-    case Dimension::mass: return 1e4;
-    case Dimension::stress: return 1e12;
-    case Dimension::bending_stiffness: return 1e6;
-    default: return 1e300;
+    case Dimension::length:
+      return 30;
+    case Dimension::force:
+      return 1e6;
+    case Dimension::mass:
+      return 1e4;
+    case Dimension::stress:
+      return 1e12;
+    case Dimension::bending_stiffness:
+      return 1e6;
+    default:
+      return 1e300;
   }
 }
 
@@ -66,11 +72,21 @@ std::string json_text(std::string_view text) {
   for (const char ch : text) {
     const auto c = static_cast<unsigned char>(ch);
     switch (ch) {
-      case '"': out += "\\\""; break;
-      case '\\': out += "\\\\"; break;
-      case '\n': out += "\\n"; break;
-      case '\r': out += "\\r"; break;
-      case '\t': out += "\\t"; break;
+      case '"':
+        out += "\\\"";
+        break;
+      case '\\':
+        out += "\\\\";
+        break;
+      case '\n':
+        out += "\\n";
+        break;
+      case '\r':
+        out += "\\r";
+        break;
+      case '\t':
+        out += "\\t";
+        break;
       default:
         if (c < 0x20 || c == 0x7f) {
           constexpr std::string_view hex = "0123456789abcdef";
@@ -153,8 +169,9 @@ const Node* Fields::unwrap(const Node& node, const Key& key, Knowledge* known) {
   *known = key.known;
   if (node.kind != Node::Kind::map) return &node;
   if (node.find("is") == nullptr && node.find("known") == nullptr) {
-    complain(node, full(key.name) + ": one value is expected here, alone or as in {is: 1.8 mm, "
-                                    "known: measured}");
+    complain(node, full(key.name) +
+                       ": one value is expected here, alone or as in {is: 1.8 mm, "
+                       "known: measured}");
     return nullptr;
   }
   const Node* is = nullptr;
@@ -237,8 +254,8 @@ std::optional<Known<Measure>> Fields::measure(const Key& key, Dimension want, Si
   if (describing() && schema_ != nullptr) {
     schema_->properties.emplace_back(key.name, value_schema(key, measure_schema(want)));
   }
-  const std::string expected = std::string(name_of(want)) + ", for example " +
-                               std::string(example_of(want));
+  const std::string expected =
+      std::string(name_of(want)) + ", for example " + std::string(example_of(want));
   const Node* found = take(key, needed, expected);
   if (found == nullptr) return std::nullopt;
   Knowledge known = key.known;

@@ -19,8 +19,8 @@ namespace thole::reading {
 /// What a key means, to people and to the schema.
 struct Key {
   std::string_view name;
-  std::string_view label;  ///< "wall thickness", for the report
-  std::string_view help;   ///< one sentence for editors
+  std::string_view label;               ///< "wall thickness", for the report
+  std::string_view help;                ///< one sentence for editors
   Knowledge known = Knowledge::tagged;  ///< when the file does not say
 };
 

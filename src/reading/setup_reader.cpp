@@ -84,8 +84,8 @@ std::optional<Metal> read_metal(Fields& at, const reading::Key& key, bool needed
   const auto ultimate = f.need<Stress>({"ultimate", "ultimate strength", "specified minimum"});
   const auto yield = f.need<Stress>({"yield", "yield strength", "specified minimum"});
   const auto modulus = f.optional<Stress>({"modulus", "modulus", "Young's modulus"});
-  const auto source = f.text({"source", "source of the strengths", "a certificate, a standard"},
-                             true);
+  const auto source =
+      f.text({"source", "source of the strengths", "a certificate, a standard"}, true);
   f.finish();
   if (!name || !source) return std::nullopt;
   if (ultimate.value.value() > 0 && yield.value > ultimate.value) {
@@ -138,8 +138,8 @@ std::optional<std::vector<PlanPoint>> read_points(Fields& at, const Node& node,
 }
 
 Answer read_answer(Fields& f, const char* key, const char* label, const char* help) {
-  const auto a = f.choice({key, label, help, Knowledge::measured}, {"no", "yes", "not known"},
-                          false, true);
+  const auto a =
+      f.choice({key, label, help, Knowledge::measured}, {"no", "yes", "not known"}, false, true);
   if (a.value == "yes") return Answer::yes;
   if (a.value == "no") return Answer::no;
   if (!f.describing() && !f.has(key)) {
@@ -166,11 +166,11 @@ Condition read_condition(Fields f) {
                                     "an awl sinks in, a tap sounds dull");
   c.weld_near_base = read_answer(f, "weld_near_base", "a weld within 1 in of the base",
                                  "a weld within 1 in (25 mm): the metal is softer there");
-  c.within_150_mm = f.choice({"within_6_in", "what ties the wall within 6 in of the base",
-                              "what is within 6 in (150 mm) of the base"},
-                             {"rib", "knee", "thwart", "gusset", "nothing", "not known"}, false,
-                             true)
-                        .value;
+  c.within_150_mm =
+      f.choice({"within_6_in", "what ties the wall within 6 in of the base",
+                "what is within 6 in (150 mm) of the base"},
+               {"rib", "knee", "thwart", "gusset", "nothing", "not known"}, false, true)
+          .value;
   if (c.within_150_mm == "not known") c.within_150_mm.clear();
   f.finish();
   return c;
@@ -178,16 +178,19 @@ Condition read_condition(Fields f) {
 
 Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
   Host h;
-  const std::string form =
-      f.choice({"form", "form of the wall", "closed_section: a flat between two bends; open_lip: a "
-                "flange with a free edge; sheet: a wide sheet"},
-               {"closed_section", "open_lip", "sheet"}, true)
-          .value;
+  const std::string form = f.choice({"form", "form of the wall",
+                                     "closed_section: a flat between two bends; open_lip: a "
+                                     "flange with a free edge; sheet: a wide sheet"},
+                                    {"closed_section", "open_lip", "sheet"}, true)
+                               .value;
   h.form = form == "open_lip" ? WallForm::open_lip
            : form == "sheet"  ? WallForm::sheet
                               : WallForm::closed_section;
-  if (auto m = read_metal(f, {"alloy", "wall alloy", "metal of the wall by its name in the tables, "
-                              "or {name, ultimate, yield, source}", assumed},
+  if (auto m = read_metal(f,
+                          {"alloy", "wall alloy",
+                           "metal of the wall by its name in the tables, "
+                           "or {name, ultimate, yield, source}",
+                           assumed},
                           true, library, weld)) {
     h.metal = *m;
   }
@@ -204,8 +207,9 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
   if (form == "closed_section" && flat && h.thickness.value() > 0 &&
       2.0 * h.thickness >= flat->value) {
     f.complain(*f.node()->find("thickness"),
-               f.path() + ".thickness: two such walls leave no room in a section as wide as its "
-                          "flat");
+               f.path() +
+                   ".thickness: two such walls leave no room in a section as wide as its "
+                   "flat");
   }
   h.lip_root_inboard = f.choice({"root", "side the lip hangs on", "open_lip: inboard or outboard"},
                                 {"inboard", "outboard"}, false)
@@ -214,7 +218,8 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
                                    "sheet: distance to the nearest rib, bend or stiffener"})) {
     h.to_support = v->value;
   } else if (form == "sheet" && f.node() != nullptr && !f.has("to_support")) {
-    f.complain_here(f.path() + ".to_support is missing: base centre to the nearest stiffener, a "
+    f.complain_here(f.path() +
+                    ".to_support is missing: base centre to the nearest stiffener, a "
                     "length, for example 4 in");
   }
   if (auto v =
@@ -245,10 +250,9 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
 
 BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, Angle& turn) {
   BasePlate b;
-  const std::string shape =
-      f.choice({"shape", "shape of the base", "rectangle, round or outline"},
-               {"rectangle", "round", "outline"}, false)
-          .value;
+  const std::string shape = f.choice({"shape", "shape of the base", "rectangle, round or outline"},
+                                     {"rectangle", "round", "outline"}, false)
+                                .value;
   const auto fore_aft = f.optional<Length>({"fore_aft", "base along the boat", "rectangle"});
   const auto athwart = f.optional<Length>({"athwart", "base across the boat", "rectangle"});
   const auto diameter = f.optional<Length>({"diameter", "base diameter", "round"});
@@ -274,15 +278,16 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
   if (!f.describing() && f.node() != nullptr && fits) {
     if (shape == "round") {
       if (!diameter && !f.has("diameter")) {
-        f.complain_here(f.path() + ".diameter is missing: base diameter, a length, for example 3 "
+        f.complain_here(f.path() +
+                        ".diameter is missing: base diameter, a length, for example 3 "
                         "in");
       }
       if (diameter) {
         // A polygon of 48 corners inside the circle: its edges lie 0.2 % further in.
         for (int i = 0; i < 48; ++i) {
           const double a = 2 * std::numbers::pi * i / 48;
-          b.outline.push_back({0.5 * std::cos(a) * diameter->value,
-                               0.5 * std::sin(a) * diameter->value});
+          b.outline.push_back(
+              {0.5 * std::cos(a) * diameter->value, 0.5 * std::sin(a) * diameter->value});
         }
       }
     } else if (shape == "outline") {
@@ -295,7 +300,8 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
     } else {
       for (const char* side : {"fore_aft", "athwart"}) {
         if (!f.has(side)) {
-          f.complain_here(f.path() + "." + side + " is missing: size of the base, a length, for "
+          f.complain_here(f.path() + "." + side +
+                          " is missing: size of the base, a length, for "
                           "example 3 in");
         }
       }
@@ -308,10 +314,10 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
   }
   Length smaller_size{};
   if (!b.outline.empty()) {
-    const auto [aft, fore] = std::minmax_element(
-        b.outline.begin(), b.outline.end(), [](auto& p, auto& q) { return p.x < q.x; });
-    const auto [in, out] = std::minmax_element(
-        b.outline.begin(), b.outline.end(), [](auto& p, auto& q) { return p.y < q.y; });
+    const auto [aft, fore] = std::minmax_element(b.outline.begin(), b.outline.end(),
+                                                 [](auto& p, auto& q) { return p.x < q.x; });
+    const auto [in, out] = std::minmax_element(b.outline.begin(), b.outline.end(),
+                                               [](auto& p, auto& q) { return p.y < q.y; });
     smaller_size = std::min(fore->x - aft->x, out->y - in->y);
   }
   for (PlanPoint& p : b.outline) p = turned(p, turn);
@@ -327,7 +333,8 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
     b.thickness = v->value;
     refuse_thick(f, b.thickness);
   } else if (b.metal && f.node() != nullptr && !f.has("thickness")) {
-    f.complain_here(f.path() + ".thickness is missing: base thickness, a length, for example 1/8 "
+    f.complain_here(f.path() +
+                    ".thickness is missing: base thickness, a length, for example 1/8 "
                     "in");
   }
   if (auto v = f.optional<Length>({"body", "foot of the body on the base",
@@ -365,8 +372,8 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
       out.thread = *t;
     }
   }
-  if (auto name = f.text({"material", "fastener material", "its name in the tables", assumed},
-                         true, true)) {
+  if (auto name = f.text({"material", "fastener material", "its name in the tables", assumed}, true,
+                         true)) {
     if (auto m = look_up(f, "material", [&] { return library.fastener_material(name->value); })) {
       out.material = *m;
     }
@@ -406,8 +413,8 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
     const auto count = h.number({"count", "holes on the circle", "2 to 24"}, 2, max_fasteners);
     const auto first = h.optional<Angle>(
         {"first_at", "first hole on the circle", "from forward toward outboard"}, Sign::any);
-    const Node* points = h.raw({"points", "holes", "a list of [forward, outboard]"}, false,
-                               points_schema);
+    const Node* points =
+        h.raw({"points", "holes", "a list of [forward, outboard]"}, false, points_schema);
     if (h.node() != nullptr) {
       const int kinds = (fore_aft || athwart || h.has("fore_aft") || h.has("athwart") ? 1 : 0) +
                         (h.has("circle") ? 1 : 0) + (points != nullptr ? 1 : 0);
@@ -418,7 +425,8 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
         }
       }
       if (kinds != 1) {
-        h.complain_here(h.path() + ": give either fore_aft and athwart, or circle and count, or "
+        h.complain_here(h.path() +
+                        ": give either fore_aft and athwart, or circle and count, or "
                         "points");
       } else if (circle && count) {
         if (std::floor(count->value) != count->value) {
@@ -426,8 +434,8 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
                      h.path() + ".count: a whole number of holes is expected");
         }
         for (int i = 0; i < int(count->value); ++i) {
-          const double a = radians(first ? first->value : Angle{}) +
-                           2 * std::numbers::pi * i / count->value;
+          const double a =
+              radians(first ? first->value : Angle{}) + 2 * std::numbers::pi * i / count->value;
           out.holes.push_back(
               {0.5 * std::cos(a) * circle->value, 0.5 * std::sin(a) * circle->value});
         }
@@ -436,6 +444,7 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turn) {
       } else if (points != nullptr) {
         if (auto p = read_points(h, *points, h.path() + ".points")) out.holes = *p;
       } else if (fore_aft || athwart) {
+        out.rows_along_sides = true;
         const Length x = fore_aft ? Length(0.5 * fore_aft->value) : Length{};
         const Length y = athwart ? Length(0.5 * athwart->value) : Length{};
         if (fore_aft && athwart) {
@@ -507,7 +516,8 @@ Angle read_toward(Fields& f) {
 
 RodHolder read_rod_holder(Fields& f) {
   RodHolder r;
-  r.height = f.need<Length>({"height", "rim of the holder above the wall", "where the rod leaves "
+  r.height = f.need<Length>({"height", "rim of the holder above the wall",
+                             "where the rod leaves "
                              "the tube"})
                  .value;
   if (auto v = f.optional<Length>({"forward", "rim forward of the base centre", ""}, Sign::any)) {
@@ -529,7 +539,8 @@ RodHolder read_rod_holder(Fields& f) {
     r.butt_stiffness = v->value;
   }
   r.line_test = f.need<Force>({"line_test", "line test", "on the label of the line"}).value;
-  r.drag = f.need<Force>({"drag", "drag setting", "pull at which the reel gives line: hang a "
+  r.drag = f.need<Force>({"drag", "drag setting",
+                          "pull at which the reel gives line: hang a "
                           "luggage scale on the line and read it when the spool creeps",
                           assumed});
   const reading::Key growth{"spool_growth", "spool growth",
@@ -584,20 +595,22 @@ PlainLoad read_plain_load(Fields& f) {
   ObjectSchema schema;
   const reading::Key key{"at", "where the load acts", "from the base centre on the wall"};
   Fields at = f.map(key, true, &schema);
-  const Length x =
-      at.need<Length>({"forward", "load forward of the base", ""}, Sign::any).value;
-  const Length y =
-      at.need<Length>({"outboard", "load outboard of the base", ""}, Sign::any).value;
+  const Length x = at.need<Length>({"forward", "load forward of the base", ""}, Sign::any).value;
+  const Length y = at.need<Length>({"outboard", "load outboard of the base", ""}, Sign::any).value;
   const Length z = at.need<Length>({"up", "load above the wall", ""}, Sign::any).value;
   at.finish();
   f.close(key, schema);
   p.at = Position<Base>(x, y, z);
   p.pull = f.need<Force>({"pull", "pull", "size of the load"}).value;
-  read_range(f, {"azimuth", "azimuth of the load", "0 deg astern, 90 deg outboard, 180 deg ahead; "
-                 "or [from, to]"},
+  read_range(f,
+             {"azimuth", "azimuth of the load",
+              "0 deg astern, 90 deg outboard, 180 deg ahead; "
+              "or [from, to]"},
              p.range.azimuth_from, p.range.azimuth_to);
-  read_range(f, {"dip", "dip of the load", "below level: 0 deg level, 90 deg straight down; or "
-                 "[from, to]"},
+  read_range(f,
+             {"dip", "dip of the load",
+              "below level: 0 deg level, 90 deg straight down; or "
+              "[from, to]"},
              p.range.dip_from, p.range.dip_to);
   if (std::abs(in_degrees(p.range.dip_from)) > 90.001 ||
       std::abs(in_degrees(p.range.dip_to)) > 90.001) {
@@ -643,17 +656,18 @@ Setup read_all(Fields top, const MaterialLibrary& library) {
     top.complain_here("thole is missing: the format of the file, thole: 1");
   }
   if (auto v = top.text({"title", "title", "your own words"}, false)) s.title = v->value;
-  s.units = top.choice({"units", "units of the report", "inch or metric"}, {"inch", "metric"},
-                       false)
-                        .value == "metric"
-                ? ReaderUnits::metric
-                : ReaderUnits::inch;
+  s.units =
+      top.choice({"units", "units of the report", "inch or metric"}, {"inch", "metric"}, false)
+                  .value == "metric"
+          ? ReaderUnits::metric
+          : ReaderUnits::inch;
   r.units = s.units;
   s.salt_water =
       top.choice({"water", "water", "fresh or salt"}, {"fresh", "salt"}, false).value == "salt";
   {
     ObjectSchema schema;
-    const reading::Key key{"condition", "what somebody saw who looked", "answers: no, yes, not "
+    const reading::Key key{"condition", "what somebody saw who looked",
+                           "answers: no, yes, not "
                            "known"};
     s.condition = read_condition(top.map(key, false, &schema));
     top.close(key, schema);
@@ -676,9 +690,11 @@ Setup read_all(Fields top, const MaterialLibrary& library) {
     m.close(base, base_schema);
     ObjectSchema fastening_schema;
     const reading::Key fastening{"fastening", "the fastening", "like fasteners and how they hold"};
-    s.mount.fastening =
-        read_fastening(m.map(fastening, true, &fastening_schema), library, turn);
+    s.mount.fastening = read_fastening(m.map(fastening, true, &fastening_schema), library, turn);
     m.close(fastening, fastening_schema);
+    if (s.mount.base.outline.size() == 4 && s.mount.fastening.rows_along_sides) {
+      s.mount.base.sides_turned = turn;
+    }
     m.finish();
     top.close(key, schema);
   }
@@ -704,7 +720,8 @@ Setup read_all(Fields top, const MaterialLibrary& library) {
   }
   {
     ObjectSchema schema;
-    const reading::Key key{"factors", "factors needed", "raise freely; lowering is marked in the "
+    const reading::Key key{"factors", "factors needed",
+                           "raise freely; lowering is marked in the "
                            "report"};
     Fields f = top.map(key, false, &schema);
     for (const std::string& group : library.names("required_factor")) {
@@ -759,8 +776,9 @@ Setup read_setup(std::string_view text, const std::string& file, const MaterialL
   Reading r;
   r.document = &document;
   if (document.root.kind != Node::Kind::map) {
-    throw InputError({document.problem({1, 1}, 1, "a setup is expected: keys with values, see "
-                                                  "`thole new`")});
+    throw InputError({document.problem({1, 1}, 1,
+                                       "a setup is expected: keys with values, see "
+                                       "`thole new`")});
   }
   Setup s = read_all(Fields(r, &document.root, "", nullptr), library);
   if (r.problems.empty()) {

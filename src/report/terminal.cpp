@@ -39,6 +39,12 @@ std::string plain(const std::string& text, std::size_t most) {
   std::string out;
   for (const char c : text) {
     const auto u = static_cast<unsigned char>(c);
+    // C1 controls (U+0080 to U+009F) are obeyed by some terminals as well.
+    const bool c1 = u >= 0x80 && u <= 0x9f && !out.empty() && out.back() == '\xc2';
+    if (c1) {
+      out.pop_back();
+      continue;
+    }
     if (u >= 0x20 && u != 0x7f) out += c;
     if (out.size() >= most) {
       while (!out.empty() && (static_cast<unsigned char>(out.back()) & 0xc0) == 0x80) {
@@ -164,7 +170,9 @@ class Terminal {
     }
     if (shown < most || style_.details) return;
     std::size_t all = 0;
-    for (const CheckResult& c : a_.checks) all += c.standing == Standing::applies ? 1 : 0;
+    for (const CheckResult& c : a_.checks) {
+      if (c.standing == Standing::applies) ++all;
+    }
     if (all > shown) out_ += fmt::format("  and {} more, see --details\n", all - shown);
   }
 
@@ -234,7 +242,7 @@ class Terminal {
     int n = 0;
     for (const FastenerRow& f : a_.fasteners) {
       out_ +=
-          fmt::format("  no. {:<3} {:>12} forward {:>12} outboard   pull {:>9}  shear {:>9}\n", ++n,
+          fmt::format("  no. {:<3}{:>10} forward {:>10} outboard  pull {:>8}  shear {:>8}\n", ++n,
                       show(f.at.x, u_), show(f.at.y, u_), show(f.tension, u_), show(f.shear, u_));
     }
     out_ += "\nInputs\n";

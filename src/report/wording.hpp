@@ -11,8 +11,8 @@ namespace thole::wording {
 /// "[x] DOES NOT HOLD": a mark and words, so that colour only repeats them.
 [[nodiscard]] std::string headline(Verdict v);
 inline constexpr const char* deferral =
-    "These figures help you talk to a marine professional (surveyor, boatbuilder, yard): have one "
-    "look at the boat before you drill or rely on it. A calculation is not an inspection.";
+    "Have a marine professional (surveyor, boatbuilder, yard) look at the boat before you drill or "
+    "rely on this: a calculation is not an inspection.";
 inline constexpr const char* scope =
     "Checks listed, at the loads you entered, for a sound wall as described.";
 
