@@ -18,8 +18,9 @@ TEST_SUITE("unit") {
       CAPTURE(e.name);
       CHECK_FALSE(e.values.empty());
       CHECK_FALSE(e.by_user);
-      for (const auto& [name, v] : e.values) {
-        CAPTURE(name);
+      for (const auto& value : e.values) {
+        const TableValue& v = value.second;
+        CAPTURE(value.first);
         CHECK_FALSE(v.source.title.empty());
         CHECK(v.measure.si > 0);
       }

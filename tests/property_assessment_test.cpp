@@ -466,12 +466,13 @@ TEST_SUITE("property") {
     for (int n = 0; n < 100; ++n) {
       const Setup s = random_load(dice);
       const Assessment a = quick(s);
-      for (const auto& [group, stored] : s.required_factors) {
+      for (const auto& row : s.required_factors) {
+        const std::string& name = row.first;
         Setup t = s;
-        t.factor_overrides[group] = stored.measure.si * dice.between(1, 3);
+        t.factor_overrides[name] = row.second.measure.si * dice.between(1, 3);
         const Assessment b = quick(t);
-        CAPTURE(n);
-        CAPTURE(group);
+        CAPTURE(name);
+        CAPTURE(std::string(name));
         if (a.hold_limit && b.hold_limit) {
           CHECK(b.hold_limit->value() <= a.hold_limit->value() * (1 + 1e-11));
         } else if (b.hold_limit) {
