@@ -18,7 +18,7 @@
 namespace thole {
 
 inline constexpr int max_fasteners = 24;
-inline constexpr int max_outline = 48;
+inline constexpr int max_outline = 56;  ///< 48 of an outline, and what clipping adds
 
 /// Convex polygon in counter-clockwise order.
 using Outline = std::vector<PlanPoint>;

@@ -78,7 +78,8 @@ struct Metal {
   Stress shear_ultimate;  ///< 0.6 x ultimate where the table has none (ADM since 2010)
   Stress modulus;
   bool weld_affected = false;
-  Citation source;  ///< of the ultimate strength
+  bool aluminium = true;  ///< not a steel
+  Citation source;        ///< of the ultimate strength
 };
 
 struct FastenerMaterial {

@@ -5,7 +5,8 @@
 namespace thole {
 
 double Use::factor() const {
-  if (!(demand.si > 0)) return std::numeric_limits<double>::infinity();
+  // Rounding leaves a trace of demand where there is none.
+  if (!(demand.si > 1e-9 * strength.si)) return std::numeric_limits<double>::infinity();
   return strength.si / demand.si;
 }
 
@@ -24,10 +25,10 @@ constexpr std::string_view behind_thick = "mount.fastening.behind.thickness";
 
 constexpr std::string_view bar_advice =
     "tap a 1/4 in bar of 6061-T6 slid in behind the wall, or through-bolt with a backing plate; "
-    "a wider or turned base; a lower drag";
+    "a wider or turned base; a lower load";
 constexpr std::string_view bigger_bolt = "the next larger or a marked, stronger fastener";
 constexpr std::string_view stiffer_wall =
-    "a backing plate or bar nearly as wide as the flat, a strut to a second point, a lower drag";
+    "a backing plate or bar nearly as wide as the flat, a strut to a second point, a lower load";
 constexpr std::string_view move_holes =
     "move the holes, or take a smaller fastener or a wider part";
 constexpr std::string_view thicker_base = "a thicker base plate, or a doubler under the base";
@@ -236,8 +237,9 @@ const FailureMode modes[] = {
      .gives_way = "gunwale lip bends at its root",
      .group = "metal yield",
      .metal_yields = true,
-     .source = "cantilever lip: Mp on the base length + 0.76 of the reach (Jaramillo 1950, own "
-               "Fourier solution)",
+     .source =
+         "cantilever lip: Mp on the length that pulls or presses + 0.76 of the reach (Jaramillo "
+         "1950, own Fourier solution)",
      .seen = Seen::memory,
      .valid = "open lip, base not nearer to its end than its reach",
      .accuracy = "cautious: a load at the end of the lip",
@@ -246,19 +248,33 @@ const FailureMode modes[] = {
      .depends_on = {wall, alloy, weld},
      .applies = lip_applies,
      .use = lip_bending},
-    {.id = "sheet-rotation",
-     .gives_way = "sheet folds under the rotating base",
+    {.id = "wall-press",
+     .gives_way = "wall gives way under the pressed base",
      .group = "metal yield",
      .metal_yields = true,
-     .source = "two hinge lines across the footprint, M = 2 Mp B",
-     .seen = Seen::computed,
-     .valid = "wide sheet, stiffeners far from the footprint",
-     .accuracy = "cautious: fans beside the footprint left out",
+     .source = "yield lines round the pressed patch, as for fasteners that pull",
+     .seen = Seen::memory,
+     .valid = "patch centred on the pressure, as long and wide as the base allows about it",
+     .accuracy = "an upper bound by kind; farther support taken",
      .outside_checks = 0,
      .advice = stiffer_wall,
      .depends_on = {wall, alloy, weld},
-     .applies = sheet_applies,
-     .use = sheet_rotation},
+     .applies = always,
+     .use = wall_press},
+    {.id = "wall-rotation",
+     .gives_way = "wall folds under the rotating base",
+     .group = "metal yield",
+     .metal_yields = true,
+     .source = "hinge lines along the pressed and the pulled side, M = Mp (B1 + B2), and strips to "
+               "the bends; both axes added",
+     .seen = Seen::computed,
+     .valid = "sheets and flats between bends",
+     .accuracy = "fans beside the footprint left out; farther bend taken",
+     .outside_checks = 0,
+     .advice = stiffer_wall,
+     .depends_on = {wall, alloy, weld},
+     .applies = rotation_applies,
+     .use = wall_rotation},
     {.id = "base-bending",
      .gives_way = "base plate bends beside the body",
      .group = "metal yield",

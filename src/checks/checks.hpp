@@ -62,8 +62,9 @@ Use wall_tear_out(const Setup& s, const Actions& a, Category c);
 Use wall_yield(const Setup& s, const Actions& a, Category c);
 Applicability lip_applies(const Setup& s);
 Use lip_bending(const Setup& s, const Actions& a, Category c);
-Applicability sheet_applies(const Setup& s);
-Use sheet_rotation(const Setup& s, const Actions& a, Category c);
+Use wall_press(const Setup& s, const Actions& a, Category c);
+Applicability rotation_applies(const Setup& s);
+Use wall_rotation(const Setup& s, const Actions& a, Category c);
 Use edge_distance(const Setup& s, const Actions& a, Category c);
 Use hole_spacing(const Setup& s, const Actions& a, Category c);
 

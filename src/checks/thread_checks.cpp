@@ -35,6 +35,10 @@ Applicability thread_pull_out_applies(const Setup& s) {
     return {Standing::refused,
             "a screw channel of an extrusion is no tapped hole: no published rule covers it"};
   }
+  if (!geometry::threaded_metal(f, s.mount.host).aluminium) {
+    return {Standing::refused,
+            "the rule for tapped walls is for aluminium: no published source for this metal"};
+  }
   const Length depth = geometry::thread_depth(f, s.mount.host);
   if (!(depth.value() > 0)) return {Standing::refused, "the countersink leaves no thread"};
   const PullOut p = pull_out_of(s);

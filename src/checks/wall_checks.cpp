@@ -33,6 +33,64 @@ Length boss_radius(const Setup& s, const PlanPoint& p) {
 
 bool wall_edges_held(const Host& h) { return h.form != WallForm::open_lip; }
 
+Length flat_width(const Host& h) {
+  return h.form == WallForm::sheet ? Length(2.0 * h.to_support) : h.flat;
+}
+
+struct Extent {
+  Length x;
+  Length y;
+};
+
+Extent extent_of(const std::vector<PlanPoint>& points) {
+  Length x_low = geometry::far_away;
+  Length x_high = -1.0 * geometry::far_away;
+  Length y_low = x_low;
+  Length y_high = x_high;
+  for (const PlanPoint& p : points) {
+    x_low = std::min(x_low, p.x);
+    x_high = std::max(x_high, p.x);
+    y_low = std::min(y_low, p.y);
+    y_high = std::max(y_high, p.y);
+  }
+  return {x_high - x_low, y_high - y_low};
+}
+
+// Where the base presses on the wall: the centre of the pressure from the balance of moments, and
+// the patch that lies evenly about it inside the bed.
+struct Pressed {
+  PlanPoint centre;
+  Length along;   // fore and aft
+  Length across;  // across the boat
+};
+
+Pressed pressed_zone(const Setup& s, const Actions& a) {
+  Pressed z;
+  const Force press = a.result.bed_force;
+  Moment about_x = -1.0 * a.load.moment.x();
+  Moment about_y = a.load.moment.y();
+  for (int i = 0; i < a.count; ++i) {
+    const PlanPoint& p = s.mount.fastening.holes[std::size_t(i)];
+    about_x += a.result.tension[std::size_t(i)] * p.y;
+    about_y += a.result.tension[std::size_t(i)] * p.x;
+  }
+  z.centre = {about_y / press, about_x / press};
+  const Outline bed = geometry::bed_of(s.mount);
+  Length x_low = geometry::far_away;
+  Length x_high = -1.0 * geometry::far_away;
+  Length y_low = x_low;
+  Length y_high = x_high;
+  for (const PlanPoint& p : bed) {
+    x_low = std::min(x_low, p.x);
+    x_high = std::max(x_high, p.x);
+    y_low = std::min(y_low, p.y);
+    y_high = std::max(y_high, p.y);
+  }
+  z.along = 2.0 * std::max<Length>(std::min(x_high - z.centre.x, z.centre.x - x_low), Length{});
+  z.across = 2.0 * std::max<Length>(std::min(y_high - z.centre.y, z.centre.y - y_low), Length{});
+  return z;
+}
+
 }  // namespace
 
 Applicability always(const Setup&) { return {}; }
@@ -105,15 +163,53 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
   const bool held = wall_edges_held(h);
   const auto fan = [&](const PlanPoint& p) {
     const Length boss = std::min(boss_radius(s, p), Length(0.9 * geometry::to_support(s.mount, p)));
-    return fan_pull(mp, boss, geometry::to_far_support(s.mount, p), held);
+    const Length support = geometry::to_far_support(s.mount, p);
+    // A free edge nearer than the support holds nothing.
+    const bool here = held && !(geometry::to_free_wall_edge(s.mount, p) < support);
+    return fan_pull(mp, boss, support, here);
   };
   Use worst = worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(fan(f.holes[std::size_t(i)])), i};
   });
+  // All that pull together lift one stiff patch.
+  {
+    Force sum{};
+    PlanPoint middle;
+    int pulling = 0;
+    for (int i = 0; i < a.count; ++i) {
+      if (!(a.tension[std::size_t(i)].value() > 0)) continue;
+      sum += a.tension[std::size_t(i)];
+      middle.x += f.holes[std::size_t(i)].x;
+      middle.y += f.holes[std::size_t(i)].y;
+      ++pulling;
+    }
+    if (pulling > 1) {
+      middle.x /= double(pulling);
+      middle.y /= double(pulling);
+      Length radius{};
+      for (int i = 0; i < a.count; ++i) {
+        if (!(a.tension[std::size_t(i)].value() > 0)) continue;
+        const PlanPoint& p = f.holes[std::size_t(i)];
+        const Length from_middle =
+            std::hypot((p.x - middle.x).value(), (p.y - middle.y).value()) * si::metre;
+        radius = std::max(radius, Length(from_middle + boss_radius(s, p)));
+      }
+      // In a narrow flat the bends are nearer than the patch is long: the rows below govern there.
+      if (radius < geometry::to_support(s.mount, middle)) {
+        const Length support = geometry::to_far_support(s.mount, middle);
+        const bool here = held && !(geometry::to_free_wall_edge(s.mount, middle) < support);
+        const Use group{measured(sum), measured(fan_pull(mp, radius, support, here)), -1};
+        if (group.factor() < worst.factor()) worst = group;
+      }
+    }
+  }
   if (h.form == WallForm::sheet) return worst;
+  const Use free_standing = worst;
   // Fasteners in a line along the flat yield the wall together. A plate or bar behind the wall ties
   // a line of them into one, so that no single one can dish the wall by itself.
-  if (f.backing) worst = {measured(Force{}), measured(mp * 1.0), -1};
+  if (f.backing && free_standing.fastener >= 0) {
+    worst = {measured(Force{}), measured(Force(mp * 1.0)), -1};
+  }
   const geometry::Flat flat = geometry::flat_of(s.mount);
   for (int i = 0; i < a.count; ++i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
@@ -150,42 +246,100 @@ Applicability lip_applies(const Setup& s) {
 }
 
 Use lip_bending(const Setup& s, const Actions& a, Category) {
-  // The whole load's moment about the root, on the length of base along the lip and as much beyond
-  // it as a load at the very end of a lip would find (0.76 of its distance from the root).
+  // What pulls and what presses bend the lip at its root, each on its own length along the lip and
+  // as much beyond it as a load at the very end of a lip would find (0.76 of its distance from the
+  // root).
   const geometry::Flat flat = geometry::flat_of(s.mount);
   const Host& h = s.mount.host;
-  const Length root = h.lip_root_inboard ? flat.inboard : flat.outboard;
-  const Moment about_root = abs(a.load.moment.x() - root * a.load.force.z());
+  const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
+  const auto reach = [&](Length y) {
+    return h.lip_root_inboard ? Length(y - flat.inboard) : Length(flat.outboard - y);
+  };
+  Moment pull{};
+  Length farthest{};
   Length low = geometry::far_away;
   Length high = -1.0 * geometry::far_away;
-  for (const PlanPoint& p : s.mount.base.outline) {
+  for (int i = 0; i < a.count; ++i) {
+    if (!(a.tension[std::size_t(i)].value() > 0)) continue;
+    const PlanPoint& p = s.mount.fastening.holes[std::size_t(i)];
+    pull += a.tension[std::size_t(i)] * reach(p.y);
+    farthest = std::max(farthest, reach(p.y));
     low = std::min(low, p.x);
     high = std::max(high, p.x);
   }
-  const Length width = high - low + 0.76 * abs(root);
-  const Moment strength = plate_moment(h.thickness, h.metal) * width;
-  return {measured(about_root), measured(strength), -1};
+  Use worst{measured(Moment{}), measured(Moment(mp * flat_width(h))), -1};
+  if (pull.value() > 0) {
+    worst = {measured(pull), measured(Moment(mp * Length(high - low + 0.76 * farthest))), -1};
+  }
+  if (a.result.bed_force.value() > 0) {
+    const Pressed z = pressed_zone(s, a);
+    const Length arm = std::max(reach(z.centre.y), Length{});
+    const Use press{measured(Moment(a.result.bed_force * arm)),
+                    measured(Moment(mp * Length(z.along + 0.76 * arm))), -1};
+    if (press.factor() < worst.factor()) worst = press;
+  }
+  return worst;
 }
 
-Applicability sheet_applies(const Setup& s) {
-  if (s.mount.host.form != WallForm::sheet) {
-    return {Standing::not_concerned, "the wall is no wide sheet"};
+Use wall_press(const Setup& s, const Actions& a, Category) {
+  const Host& h = s.mount.host;
+  const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
+  if (!(a.result.bed_force.value() > 0)) {
+    return {measured(Force{}), measured(Force(mp * 1.0)), -1};
+  }
+  const Pressed z = pressed_zone(s, a);
+  const bool held = wall_edges_held(h);
+  const Length support = std::max(geometry::to_support(s.mount, z.centre), h.thickness);
+  const Length far = std::max(geometry::to_far_support(s.mount, z.centre), support);
+  const Length boss = std::min(Length(0.5 * z.across), Length(0.9 * support));
+  const Force strength = h.form == WallForm::closed_section
+                             ? row_pull(mp, boss, z.along, support, far, held)
+                             : fan_pull(mp, boss, far, held);
+  return {measured(a.result.bed_force), measured(strength), -1};
+}
+
+Applicability rotation_applies(const Setup& s) {
+  if (s.mount.host.form == WallForm::open_lip) {
+    return {Standing::not_concerned, "an open lip bends at its root first"};
   }
   return {};
 }
 
-Use sheet_rotation(const Setup& s, const Actions& a, Category) {
-  // Two hinge lines across the footprint, M = 2 Mp B, whichever way the moment turns: B is the
-  // smallest width of the footprint (base, or the plate behind where that is larger).
+Use wall_rotation(const Setup& s, const Actions& a, Category) {
+  // The base presses along one side of the footprint and the fasteners pull along the other: a
+  // hinge line on each, Mp (B1 + B2). Bends near the footprint add strips that must fold as well:
+  // across the boat M (1 + 2 h/s), along it Mp L^2/s, with the farther of the two distances s.
   const Host& h = s.mount.host;
-  Length width = geometry::smallest_width(s.mount.base.outline);
-  if (const auto& b = s.mount.fastening.backing) {
-    width = std::max(width, std::min(b->fore_aft, b->athwart));
+  const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
+  const Extent base = extent_of(s.mount.base.outline);
+  Extent pull = extent_of(s.mount.fastening.holes);
+  Length boss = geometry::far_away;
+  for (const PlanPoint& p : s.mount.fastening.holes) boss = std::min(boss, boss_radius(s, p));
+  pull.x += 2.0 * boss;
+  pull.y += 2.0 * boss;
+  Length base_x = base.x;
+  Length base_y = base.y;
+  const double quarter =
+      s.mount.base.sides_turned
+          ? std::remainder(radians(*s.mount.base.sides_turned), 0.5 * std::numbers::pi)
+          : 1.0;
+  if (std::abs(quarter) > 1e-9) {  // not square to the boat: the smallest width both ways
+    base_x = base_y = geometry::smallest_width(s.mount.base.outline);
+    pull.x = pull.y = std::min({pull.x, pull.y, base_x});
   }
-  const Moment demand =
-      std::hypot(a.load.moment.x().value(), a.load.moment.y().value()) * si::newton * si::metre;
-  const Moment strength = 2.0 * plate_moment(h.thickness, h.metal) * width;
-  return {measured(demand), measured(strength), -1};
+  Moment about_x = mp * Length(base_x + pull.x);
+  Moment about_y = mp * Length(base_y + pull.y);
+  if (h.form == WallForm::closed_section) {
+    const geometry::Flat flat = geometry::flat_of(s.mount);
+    const Length half = 0.25 * (base_y + pull.y);
+    const Length gap =
+        std::max<Length>(std::max(-1.0 * flat.inboard, flat.outboard) - 0.5 * base_y, h.thickness);
+    const double fold = 1 + 2.0 * double(half / gap);
+    about_x = fold * about_x;
+    about_y += mp * Area(pull.x * pull.x) / gap;
+  }
+  const double sum = abs(a.load.moment.x()) / about_x + abs(a.load.moment.y()) / about_y;
+  return {{sum, Dimension::number}, {1.0, Dimension::number}, -1};
 }
 
 Use edge_distance(const Setup& s, const Actions& a, Category) {

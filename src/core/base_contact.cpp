@@ -17,7 +17,7 @@ using Eigen::Vector3d;
 // u(x, y) = q0 + q1 y/a - q2 x/a.
 
 struct Polygon {
-  std::array<double, max_outline + 2> x{}, y{};
+  std::array<double, max_outline + 8> x{}, y{};
   int n = 0;
   void push(double px, double py) {
     x[std::size_t(n)] = px;
@@ -118,7 +118,7 @@ Outline clip_to(const Outline& outline, PlanPoint low, PlanPoint high) {
                                                           {low.y.value(), 0, -1},
                                                           {-high.y.value(), 0, 1}}};
   for (const auto& h : half_planes) {
-    if (x.size() > max_outline) throw DomainError("an outline may have at most 48 corners");
+    if (x.size() > max_outline) throw DomainError("an outline may have at most 56 corners");
     const Polygon p = cut(x, y, int(x.size()), h[0], h[1], h[2]);
     x.assign(p.x.begin(), p.x.begin() + p.n);
     y.assign(p.y.begin(), p.y.begin() + p.n);
@@ -135,7 +135,7 @@ BaseContact::BaseContact(const Outline& bed, BedStiffness bed_stiffness,
   if (!bed.empty() && !is_convex(bed)) {
     throw DomainError("the contact outline must be convex and counter-clockwise");
   }
-  if (bed.size() > max_outline) throw DomainError("an outline may have at most 48 corners");
+  if (bed.size() > max_outline) throw DomainError("an outline may have at most 56 corners");
   if (fasteners.size() > max_fasteners) throw DomainError("at most 24 fasteners");
   if (!(bed_stiffness.value() > 0) || !(fastener_stiffness.value() > 0)) {
     throw DomainError("contact stiffnesses must be above zero");

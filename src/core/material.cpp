@@ -238,6 +238,8 @@ Metal metal_of(const Entry& e, bool weld_affected) {
   Metal m;
   m.name = e.name;
   m.weld_affected = weld_affected;
+  const auto family = e.about.find("family");
+  m.aluminium = family == e.about.end() || family->second == "aluminium";
   m.modulus = need_value<Stress>(e, "modulus");
   const std::string prefix = weld_affected ? "weld_" : "";
   if (weld_affected && value_of(e, "weld_ultimate") == nullptr) {

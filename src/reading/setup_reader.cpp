@@ -214,6 +214,9 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
   h.lip_root_inboard = f.choice({"root", "side the lip hangs on", "open_lip: inboard or outboard"},
                                 {"inboard", "outboard"}, false)
                            .value != "outboard";
+  if (form == "open_lip" && f.node() != nullptr && !f.has("root")) {
+    f.complain_here(f.path() + ".root is missing: side the lip hangs on, inboard or outboard");
+  }
   if (auto v = f.optional<Length>({"to_support", "base centre to the nearest stiffener",
                                    "sheet: distance to the nearest rib, bend or stiffener"})) {
     h.to_support = v->value;
@@ -617,12 +620,12 @@ PlainLoad read_plain_load(Fields& f) {
     complain_at(f, "dip", ": must lie between -90 and 90 deg");
   }
   const std::string category =
-      f.choice({"category", "how often", "everyday, occasional or accident"},
+      f.choice({"category", "how often", "everyday (when left out), occasional or accident"},
                {"everyday", "occasional", "accident"}, false)
           .value;
-  p.category = category == "everyday"   ? Category::everyday
+  p.category = category == "occasional" ? Category::occasional
                : category == "accident" ? Category::accident
-                                        : Category::occasional;
+                                        : Category::everyday;
   if (auto v =
           f.optional<Mass>({"mass", "mass of the gear", "its weight acts at the same point"})) {
     p.mass = v->value;
