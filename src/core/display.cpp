@@ -56,6 +56,7 @@ std::string inches(double v) {
 }  // namespace
 
 std::string show(Length v, ReaderUnits u) {
+  if (v.value() == 0) return u == ReaderUnits::inch ? "0 in" : "0 mm";
   if (u == ReaderUnits::inch) {
     const double in = v.value() / inch;
     return in < 0 ? "-" + inches(-in) : inches(in);

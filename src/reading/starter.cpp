@@ -64,22 +64,26 @@ condition:                  # no, yes or not known; look before you answer
 std::string measuring_list() {
   return R"(What to measure at the boat (common practice, no source)
 
-Gunwale flat       across the flat, edge to edge; ruler. No default.
-Wall thickness     look in at the end cap; caliper at an existing hole; drill-bit depth in
-                   a hole that will be used anyway. Metal only: no paint, no rubbing strip.
-                   If unknown: 0.070 in (1.8 mm) closed extrusion, 0.063 in (1.6 mm) sheet.
-Alloy and temper   mill stamp; else unknown. If unknown: 6063-T5 extrusion, 5052-H32 sheet.
-Slope of the top   phone as a level.
-Base               its size, hole spacing both ways, thickness, width of the tube's foot.
-Rim of the holder  height above the gunwale; how far it leans and to which side.
-Rod and line       rod length, test on the label of the line.
-Drag               luggage scale on the line; read it when the spool creeps.
-Rod's butt         clamp the rod, pull the butt third with a scale: pull x length^3 /
-                   (3 x droop). Without it the rod counts as a rigid lever.
-Condition          awl in wood, magnifier at bends and old holes, wiggle every rivet within
-                   12 in (300 mm). Anything cracked, soft or loose: stop.
-What ties it       rib, knee, thwart or gusset within 6 in (150 mm) of the base?
-Behind the hole    fuel tank, fill, vent; wires; cables; foam; outer hull; water trap.
+Gunwale flat      across the flat, edge to edge; ruler. No default.
+Wall thickness    look in at the end cap; caliper at an existing hole; drill-bit
+                  depth in a hole that will be used anyway. Metal only: no
+                  paint, no rubbing strip. If unknown: 0.070 in (1.8 mm) closed
+                  extrusion, 0.063 in (1.6 mm) sheet.
+Alloy and temper  mill stamp; else unknown. If unknown: 6063-T5 extrusion,
+                  5052-H32 sheet.
+Slope of the top  phone as a level.
+Base              size, hole spacing both ways, thickness, width of the foot.
+Rim of the holder height above the gunwale; how far it leans and to which side.
+Rod and line      rod length, test on the label of the line.
+Drag              luggage scale on the line; read it when the spool creeps.
+Rod's butt        clamp the rod, pull the butt third with a scale: pull x
+                  length^3 / (3 x droop). Without it the rod counts as rigid.
+Condition         awl in wood, magnifier at bends and old holes, wiggle every
+                  rivet within 12 in (300 mm). Anything cracked, soft or loose:
+                  stop.
+What ties it      rib, knee, thwart or gusset within 6 in (150 mm) of the base?
+Behind the hole   fuel tank, fill, vent; wires; cables; foam; outer hull; water
+                  trap.
 )";
 }
 

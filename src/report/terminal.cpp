@@ -91,7 +91,8 @@ class Terminal {
       : s_(s), a_(a), style_(style), u_(s.units) {}
 
   std::string write() {
-    out_ += fmt::format("thole {}  {}\n", version(), plain(s_.title, 60));
+    out_ +=
+        fmt::format("thole {}{}{}\n", version(), s_.title.empty() ? "" : "  ", plain(s_.title, 60));
     headline();
     limits();
     checks(style_.details ? a_.checks.size() : 3);
@@ -131,13 +132,16 @@ class Terminal {
     const bool rod = s_.gear.front().rod_holder.has_value();
     if (!a_.hold_limit) return;
     out_ += "\n";
-    out_ += wrap("Hold limit  ", about(*a_.hold_limit, u_, Rounding::down) +
-                                     (rod ? " on the line" : " of pull") +
-                                     " at full factors, any direction of its range" +
-                                     (a_.not_before ? "; first to go not before about " +
-                                                          about(*a_.not_before, u_, Rounding::down)
-                                                    : ""));
-    if (a_.setting) {
+    out_ += wrap("Hold limit  ",
+                 about(*a_.hold_limit, u_, Rounding::down) + (rod ? " on the line" : " of pull") +
+                     " at full factors for everyday use, any direction of its range" + set_by() +
+                     (a_.not_before ? "; first to go not before about " +
+                                          about(*a_.not_before, u_, Rounding::down)
+                                    : ""));
+    using namespace literals;
+    if (a_.setting && *a_.setting < 0.5_lbf) {
+      out_ += wrap("Setting     ", "none that is of use: change the mount");
+    } else if (a_.setting) {
       std::string text =
           "drag not above " + about(*a_.setting, u_, Rounding::down) + ", measured with a scale";
       if (a_.test_pull) {
@@ -145,6 +149,15 @@ class Terminal {
       }
       out_ += wrap("Setting     ", text);
     }
+  }
+
+  // Which check sets the hold limit.
+  [[nodiscard]] std::string set_by() const {
+    const CheckResult* least = nullptr;
+    for (const CheckResult& c : a_.checks) {
+      if (c.limit_at && (least == nullptr || *c.limit_at < *least->limit_at)) least = &c;
+    }
+    return least == nullptr ? std::string() : "; set by: " + least->gives_way;
   }
 
   void checks(std::size_t most) {
@@ -242,13 +255,15 @@ class Terminal {
     int n = 0;
     for (const FastenerRow& f : a_.fasteners) {
       out_ +=
-          fmt::format("  no. {:<3}{:>10} forward {:>10} outboard  pull {:>8}  shear {:>8}\n", ++n,
-                      show(f.at.x, u_), show(f.at.y, u_), show(f.tension, u_), show(f.shear, u_));
+          fmt::format("  no. {:<3}{:>10} {:<7} {:>10} {:<8}  pull {:>8}  shear {:>8}\n", ++n,
+                      show(Length(abs(f.at.x)), u_), f.at.x.value() < 0 ? "aft" : "forward",
+                      show(Length(abs(f.at.y)), u_), f.at.y.value() < 0 ? "inboard" : "outboard",
+                      show(f.tension, u_), show(f.shear, u_));
     }
     out_ += "\nInputs\n";
     for (const Input& i : s_.inputs) {
-      out_ += fmt::format("  {:<40} {:<24} {}{}\n", plain(i.label, 40), plain(i.value, 24),
-                          word_for(i.known), i.defaulted ? " (not in the file)" : "");
+      out_ += fmt::format("  {:<36} {:<21} {}{}\n", plain(i.label, 33), plain(i.value, 18),
+                          word_for(i.known), i.defaulted ? ", not in file" : "");
     }
     out_ += "\nNot concerned or not checked\n";
     for (const CheckResult& c : a_.checks) {
