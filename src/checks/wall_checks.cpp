@@ -289,7 +289,7 @@ Use wall_press(const Setup& s, const Actions& a, Category) {
   }
   const Pressed z = pressed_zone(s, a);
   const bool held = wall_edges_held(h);
-  const Length support = std::max(geometry::to_support(s.mount, z.centre), h.thickness);
+  const Length support = std::max(geometry::to_support(s.mount, z.centre), 1.0_mm);
   const Length far = std::max(geometry::to_far_support(s.mount, z.centre), support);
   const Length boss = std::min(Length(0.5 * z.across), Length(0.9 * support));
   const Force strength = h.form == WallForm::closed_section
@@ -333,7 +333,7 @@ Use wall_rotation(const Setup& s, const Actions& a, Category) {
     const geometry::Flat flat = geometry::flat_of(s.mount);
     const Length half = 0.25 * (base_y + pull.y);
     const Length gap =
-        std::max<Length>(std::max(-1.0 * flat.inboard, flat.outboard) - 0.5 * base_y, h.thickness);
+        std::max<Length>(std::max(-1.0 * flat.inboard, flat.outboard) - 0.5 * base_y, 1.0_mm);
     const double fold = 1 + 2.0 * double(half / gap);
     about_x = fold * about_x;
     about_y += mp * Area(pull.x * pull.x) / gap;

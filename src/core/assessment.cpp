@@ -341,8 +341,7 @@ void write_ladder(const Setup& s, Assessment& out) {
   if (line_high < mount) {
     out.ladder_verdict = "the line parts before the mount: the wanted order";
   } else if (r.drag.known == Knowledge::measured && drag_high < mount) {
-    out.ladder_verdict =
-        "the drag slips first; if the reel locks, the mount may go before the line";
+    out.ladder_verdict = "the drag slips first; a locked reel may take the mount before the line";
   } else {
     out.ladder_verdict = "wrong order: the mount may go before drag or line";
   }
@@ -375,7 +374,7 @@ void write_cautions(const Setup& s, Assessment& out) {
     }
     // F0 <= 0.5 Rn with the low end of the nut factor, K = 0.15 (judgement).
     const Moment torque = 0.15 * m.fastening.thread.diameter * 0.5 * p.strength;
-    c.push_back("torque charts for bolts strip these threads: at most " + show(torque, u) +
+    c.push_back("bolt torque charts strip these threads: at most " + show(torque, u) +
                 ", lubricated");
   }
   const auto named = [&](const char* part) {
