@@ -600,7 +600,7 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
       // The weight of the gear alone is looked at first.
       std::string motion = k == 0 ? look(d, Force{}) : std::string();
       if (motion.empty()) motion = look(d, c.pull);
-      if (k + 1 == coarse) {
+      if (k + 1 == coarse && c.decides) {
         // Finer about the worst directions of each mode.
         std::vector<Direction<Boat>> centres;
         for (const auto& way : mode_way) {

@@ -17,7 +17,8 @@ using Eigen::Vector3d;
 // u(x, y) = q0 + q1 y/a - q2 x/a.
 
 struct Polygon {
-  std::array<double, max_outline + 8> x{}, y{};
+  Polygon() {}  // NOLINT: the arrays stay as they are, only n corners are ever read
+  std::array<double, max_outline + 8> x, y;
   int n = 0;
   void push(double px, double py) {
     x[std::size_t(n)] = px;
