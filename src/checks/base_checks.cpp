@@ -69,7 +69,9 @@ Applicability backing_applies(const Setup& s) {
 
 Use backing_bending(const Setup& s, const Actions& a, Category) {
   // Each fastener lifts the plate against the wall, which is taken to answer only at the plate's
-  // nearest edge across the boat; the plate works 45 degrees wide, not wider than the spacing.
+  // nearest edge across the boat, or at three times its thickness beyond the washer: no more of the
+  // plate is counted as stiff where the wall is checked. It works 45 degrees wide, not wider than
+  // the spacing.
   const Fastening& f = s.mount.fastening;
   const Backing& b = *f.backing;
   const MomentPerWidth mp = plate_moment(b.thickness, b.metal);
@@ -78,7 +80,8 @@ Use backing_bending(const Setup& s, const Actions& a, Category) {
                           : f.thread.diameter;
   return worst_fastener(a, [&](int i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
-    const Length arm = 0.5 * b.athwart - abs(p.y);
+    const Length arm =
+        std::min(Length(0.5 * b.athwart - abs(p.y)), Length(0.5 * ring + 3.0 * b.thickness));
     Length width = std::min(ring + 2.0 * arm, b.fore_aft);
     for (int j = 0; j < a.count; ++j) {
       if (j == i) continue;

@@ -304,7 +304,8 @@ const FailureMode modes[] = {
      .gives_way = "plate or bar behind the wall bends",
      .group = "metal yield",
      .metal_yields = true,
-     .source = "Aluminum Design Manual 2020, F.2; wall answers at the plate's edge only",
+     .source = "Aluminum Design Manual 2020, F.2; wall answers at the edge of the plate's stiff "
+               "part only",
      .seen = Seen::page,
      .valid = "plate or bar centred under the base",
      .accuracy = "cautious lever",
