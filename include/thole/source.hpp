@@ -11,7 +11,7 @@ namespace thole {
 /// How far the page behind a figure was looked at.
 enum class Seen {
   page,       ///< the page itself, or a published number reproduced by the formula
-  copy,       ///< only public transcriptions of it
+  copy,       ///< only public copies of it
   memory,     ///< known to the author, page not seen
   practice,   ///< common practice, no source
   judgement,  ///< a choice of this project, named as one

@@ -27,7 +27,7 @@ std::string_view sentence_for(Seen seen) {
     case Seen::page:
       return "page seen";
     case Seen::copy:
-      return "seen in transcriptions only";
+      return "seen in copies only";
     case Seen::memory:
       return "from memory";
     case Seen::practice:

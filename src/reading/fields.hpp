@@ -13,6 +13,7 @@
 #include <thole/unit_text.hpp>
 
 #include "reading/document.hpp"
+#include "report/json_text.hpp"
 
 namespace thole::reading {
 
@@ -113,7 +114,5 @@ class Fields {
   ObjectSchema* schema_ = nullptr;
   std::vector<std::string> asked_;
 };
-
-[[nodiscard]] std::string json_text(std::string_view text);
 
 }  // namespace thole::reading

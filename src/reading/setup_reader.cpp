@@ -57,7 +57,7 @@ void refuse_thick(Fields& f, Length thickness) {
 }
 
 std::string metal_schema(const reading::Key& key) {
-  return "{\"description\": " + reading::json_text(key.help) +
+  return "{\"description\": " + json_text(key.help) +
          R"(, "oneOf": [{"type": ["string", "number"], "maxLength": 200},
 {"type": "object", "properties": {"is": {"type": ["string", "number"], "maxLength": 200}, "known": {"enum": ["measured", "tagged", "assumed"]}}, "required": ["is"], "additionalProperties": false},
 {"type": "object", "properties": {"name": {"type": "string"}, "ultimate": {"type": "string"}, "yield": {"type": "string"}, "modulus": {"type": "string"}, "source": {"type": "string"}}, "required": ["name", "ultimate", "yield", "source"], "additionalProperties": false}]})";

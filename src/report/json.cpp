@@ -2,12 +2,12 @@
 
 #include <thole/report.hpp>
 
+#include "report/json_text.hpp"
 #include "report/wording.hpp"
 
 namespace thole {
-namespace {
 
-std::string quote(const std::string& text) {
+std::string json_text(std::string_view text) {
   std::string out = "\"";
   for (const char ch : text) {
     const auto c = static_cast<unsigned char>(ch);
@@ -26,6 +26,8 @@ std::string quote(const std::string& text) {
   return out + "\"";
 }
 
+namespace {
+
 // A writer with indentation; the caller keeps objects and lists balanced.
 class Json {
  public:
@@ -43,11 +45,11 @@ class Json {
   }
   Json& key(const char* name) {
     comma();
-    out_ += quote(name) + ": ";
+    out_ += json_text(name) + ": ";
     after_key_ = true;
     return *this;
   }
-  void text(const std::string& v) { put(quote(v)); }
+  void text(const std::string& v) { put(json_text(v)); }
   void number(double v) { put(exact_number(v)); }
   void integer(long v) { put(std::to_string(v)); }
   void yes_no(bool v) { put(v ? "true" : "false"); }
