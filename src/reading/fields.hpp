@@ -12,8 +12,8 @@
 #include <thole/known.hpp>
 #include <thole/unit_text.hpp>
 
+#include "core/json_text.hpp"
 #include "reading/document.hpp"
-#include "report/json_text.hpp"
 
 namespace thole::reading {
 
