@@ -41,7 +41,6 @@ Applicability full_thread_applies(const Setup& s);
 Use thread_strip_hole(const Setup& s, const Actions& a, Category c);
 Use thread_strip_screw(const Setup& s, const Actions& a, Category c);
 Use pull_out_with_bearing(const Setup& s, const Actions& a, Category c);
-Applicability tapped_applies(const Setup& s);
 
 // bolt_checks.cpp
 Applicability screw_applies(const Setup& s);

@@ -23,11 +23,6 @@ bool enough_for_area(const Setup& s) {
 
 }  // namespace
 
-Applicability tapped_applies(const Setup& s) {
-  if (!is_screw(s.mount.fastening)) return {Standing::not_concerned, "nothing is tapped"};
-  return {};
-}
-
 Applicability thread_pull_out_applies(const Setup& s) {
   const Fastening& f = s.mount.fastening;
   if (!is_screw(f)) return {Standing::not_concerned, "nothing is tapped"};

@@ -37,23 +37,21 @@ Length flat_width(const Host& h) {
   return h.form == WallForm::sheet ? Length(2.0 * h.to_support) : h.flat;
 }
 
-struct Extent {
-  Length x;
-  Length y;
+// The box round some points, square to the boat.
+struct Box {
+  PlanPoint low{geometry::far_away, geometry::far_away};
+  PlanPoint high{-1.0 * geometry::far_away, -1.0 * geometry::far_away};
+  [[nodiscard]] Length along() const { return high.x - low.x; }
+  [[nodiscard]] Length across() const { return high.y - low.y; }
 };
 
-Extent extent_of(const std::vector<PlanPoint>& points) {
-  Length x_low = geometry::far_away;
-  Length x_high = -1.0 * geometry::far_away;
-  Length y_low = x_low;
-  Length y_high = x_high;
+Box box_of(const std::vector<PlanPoint>& points) {
+  Box box;
   for (const PlanPoint& p : points) {
-    x_low = std::min(x_low, p.x);
-    x_high = std::max(x_high, p.x);
-    y_low = std::min(y_low, p.y);
-    y_high = std::max(y_high, p.y);
+    box.low = {std::min(box.low.x, p.x), std::min(box.low.y, p.y)};
+    box.high = {std::max(box.high.x, p.x), std::max(box.high.y, p.y)};
   }
-  return {x_high - x_low, y_high - y_low};
+  return box;
 }
 
 // Where the base presses on the wall: the centre of the pressure from the balance of moments, and
@@ -75,19 +73,12 @@ Pressed pressed_zone(const Setup& s, const Actions& a) {
     about_y += a.result.tension[std::size_t(i)] * p.x;
   }
   z.centre = {about_y / press, about_x / press};
-  const Outline bed = geometry::bed_of(s.mount);
-  Length x_low = geometry::far_away;
-  Length x_high = -1.0 * geometry::far_away;
-  Length y_low = x_low;
-  Length y_high = x_high;
-  for (const PlanPoint& p : bed) {
-    x_low = std::min(x_low, p.x);
-    x_high = std::max(x_high, p.x);
-    y_low = std::min(y_low, p.y);
-    y_high = std::max(y_high, p.y);
-  }
-  z.along = 2.0 * std::max<Length>(std::min(x_high - z.centre.x, z.centre.x - x_low), Length{});
-  z.across = 2.0 * std::max<Length>(std::min(y_high - z.centre.y, z.centre.y - y_low), Length{});
+  const Box bed = box_of(geometry::bed_of(s.mount));
+  const auto evenly = [](Length low, Length at, Length high) {
+    return Length(2.0 * std::max<Length>(std::min(high - at, at - low), Length{}));
+  };
+  z.along = evenly(bed.low.x, z.centre.x, bed.high.x);
+  z.across = evenly(bed.low.y, z.centre.y, bed.high.y);
   return z;
 }
 
@@ -311,32 +302,32 @@ Use wall_rotation(const Setup& s, const Actions& a, Category) {
   // across the boat M (1 + 2 h/s), along it Mp L^2/s, with the farther of the two distances s.
   const Host& h = s.mount.host;
   const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
-  const Extent base = extent_of(s.mount.base.outline);
-  Extent pull = extent_of(s.mount.fastening.holes);
+  const Box base = box_of(s.mount.base.outline);
+  const Box holes = box_of(s.mount.fastening.holes);
   Length boss = geometry::far_away;
   for (const PlanPoint& p : s.mount.fastening.holes) boss = std::min(boss, boss_radius(s, p));
-  pull.x += 2.0 * boss;
-  pull.y += 2.0 * boss;
-  Length base_x = base.x;
-  Length base_y = base.y;
+  Length pull_x = holes.along() + 2.0 * boss;
+  Length pull_y = holes.across() + 2.0 * boss;
+  Length base_x = base.along();
+  Length base_y = base.across();
   const double quarter =
       s.mount.base.sides_turned
           ? std::remainder(radians(*s.mount.base.sides_turned), 0.5 * std::numbers::pi)
           : 1.0;
   if (std::abs(quarter) > 1e-9) {  // not square to the boat: the smallest width both ways
     base_x = base_y = geometry::smallest_width(s.mount.base.outline);
-    pull.x = pull.y = std::min({pull.x, pull.y, base_x});
+    pull_x = pull_y = std::min({pull_x, pull_y, base_x});
   }
-  Moment about_x = mp * Length(base_x + pull.x);
-  Moment about_y = mp * Length(base_y + pull.y);
+  Moment about_x = mp * Length(base_x + pull_x);
+  Moment about_y = mp * Length(base_y + pull_y);
   if (h.form == WallForm::closed_section) {
     const geometry::Flat flat = geometry::flat_of(s.mount);
-    const Length half = 0.25 * (base_y + pull.y);
+    const Length half = 0.25 * (base_y + pull_y);
     const Length gap =
         std::max<Length>(std::max(-1.0 * flat.inboard, flat.outboard) - 0.5 * base_y, 1.0_mm);
     const double fold = 1 + 2.0 * double(half / gap);
     about_x = fold * about_x;
-    about_y += mp * Area(pull.x * pull.x) / gap;
+    about_y += mp * Area(pull_x * pull_x) / gap;
   }
   const double sum = abs(a.load.moment.x()) / about_x + abs(a.load.moment.y()) / about_y;
   return {{sum, Dimension::number}, {1.0, Dimension::number}, -1};

@@ -76,7 +76,6 @@ class Engine {
 
   [[nodiscard]] const std::vector<Standby>& modes() const { return modes_; }
   [[nodiscard]] const std::vector<Standby>& all() const { return all_; }
-  [[nodiscard]] double growth() const { return growth_; }
 
   // Metal yielding in a rare short accident: three quarters, never below 1.25.
   [[nodiscard]] double needed(const Standby& w, Category c) const {
@@ -639,7 +638,7 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   // first, so that few need a root. Which ones are hard changes with the pull: a rod bends.
   std::vector<std::vector<std::vector<double>>> factors;
   std::vector<std::pair<double, std::size_t>> order;
-  for (const double share : {0.1, 0.5, 1.0, 4.0}) {
+  for (const double share : {1.0, 0.1, 0.5, 4.0}) {
     auto& at = factors.emplace_back(modes.size(), std::vector<double>(ways.size(), infinite));
     for (std::size_t d = 0; d < ways.size(); ++d) {
       double worst = infinite;
@@ -655,9 +654,6 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
       if (share == 1.0) order.emplace_back(motion.empty() ? worst : 0, d);
     }
     if (!options.neighbours) break;
-  }
-  if (order.empty()) {
-    for (std::size_t d = 0; d < ways.size(); ++d) order.emplace_back(0.0, d);
   }
   std::stable_sort(order.begin(), order.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });

@@ -48,8 +48,11 @@ Length to_free_wall_edge(const GunwalePlate& m, const PlanPoint& p) {
   return d;
 }
 
-Length to_outline_edge(const Outline& o, const PlanPoint& p) {
-  Length nearest = far_away;
+namespace {
+
+// Calls `visit(inside)` for each side; inside(p) is how far p lies within it.
+template <class Visit>
+void each_side(const Outline& o, Visit visit) {
   for (std::size_t i = 0; i < o.size(); ++i) {
     const PlanPoint& a = o[i];
     const PlanPoint& b = o[(i + 1) % o.size()];
@@ -57,26 +60,25 @@ Length to_outline_edge(const Outline& o, const PlanPoint& p) {
     const Length dy = b.y - a.y;
     const Length side = std::hypot(dx.value(), dy.value()) * si::metre;
     if (!(side.value() > 0)) continue;
-    nearest = std::min<Length>(nearest, (dx * (p.y - a.y) - dy * (p.x - a.x)) / side);
+    visit([&](const PlanPoint& p) { return Length((dx * (p.y - a.y) - dy * (p.x - a.x)) / side); });
   }
+}
+
+}  // namespace
+
+Length to_outline_edge(const Outline& o, const PlanPoint& p) {
+  Length nearest = far_away;
+  each_side(o, [&](const auto& inside) { nearest = std::min(nearest, inside(p)); });
   return nearest;
 }
 
 Length smallest_width(const Outline& o) {
   Length smallest = far_away;
-  for (std::size_t i = 0; i < o.size(); ++i) {
-    const PlanPoint& a = o[i];
-    const PlanPoint& b = o[(i + 1) % o.size()];
-    const Length dx = b.x - a.x;
-    const Length dy = b.y - a.y;
-    const Length side = std::hypot(dx.value(), dy.value()) * si::metre;
-    if (!(side.value() > 0)) continue;
+  each_side(o, [&](const auto& inside) {
     Length across{};
-    for (const PlanPoint& p : o) {
-      across = std::max<Length>(across, (dx * (p.y - a.y) - dy * (p.x - a.x)) / side);
-    }
+    for (const PlanPoint& p : o) across = std::max(across, inside(p));
     smallest = std::min(smallest, across);
-  }
+  });
   return smallest;
 }
 
