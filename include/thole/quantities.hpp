@@ -28,10 +28,14 @@ using Density = units::quantity<si::mass_density>;
 using Speed = units::quantity<si::velocity>;
 using Acceleration = units::quantity<si::acceleration>;
 using Angle = units::quantity<si::plane_angle>;
-using LinearStiffness = decltype(Force{} / Length{});  ///< N/m
-using BedStiffness = decltype(Stress{} / Length{});    ///< N/m^3: pressure per settlement
-using BendingStiffness = decltype(Force{} * Area{});   ///< EI, N m^2
-using MomentPerWidth = decltype(Moment{} / Length{});  ///< plate moment, N m per m
+using LinearStiffness = decltype(Force{} / Length{});        ///< N/m
+using BedStiffness = decltype(Stress{} / Length{});          ///< N/m^3: pressure per settlement
+using BendingStiffness = decltype(Force{} * Area{});         ///< EI, N m^2
+using SecondMoment = decltype(Area{} * Area{});              ///< m^4
+using WarpingConstant = decltype(Area{} * Area{} * Area{});  ///< m^6
+using Bimoment = decltype(Force{} * Area{});                 ///< N m^2
+using LineLoad = decltype(Force{} / Length{});               ///< N/m
+using MomentPerWidth = decltype(Moment{} / Length{});        ///< plate moment, N m per m
 
 /// Standard gravity, exact by definition (3rd CGPM 1901; BIPM SI Brochure).
 inline const Acceleration standard_gravity = 9.80665 * si::metre_per_second_squared;

@@ -15,6 +15,10 @@ namespace thole {
 
 /// Axes of the boat: x forward, y outboard on the side of the gear, z up.
 struct Boat {};
+/// Axes of a cross-board: x along the board from its port to its starboard end, y forward, z up.
+/// Origin: port end of the board, on the centre line of its section.
+struct Board {};
+
 /// Axes of a base on its host wall: x forward along the wall, y across it toward outboard,
 /// z out of the wall. Origin: base centre, on the wall surface (bed level).
 struct Base {};
