@@ -82,6 +82,31 @@ struct Metal {
   Citation source;        ///< of the ultimate strength
 };
 
+/// Graded lumber. Strengths are the reference values of the table, dry, before any factor.
+///
+/// Values that a table lacks are derived on the low side: tension 0.4 and compression 0.5 of
+/// bending (below every grade of the NDS tables in hand and every class of EN 338; judgement), the
+/// least modulus by the rule of NDS Appendix D (NDS) or 0.66 of the mean (EN 338, just below EN
+/// 384), the specific gravity of EN 338 classes from the characteristic density: a 5th percentile
+/// where the NDS means an average, so it is never overstated. NDS entries must have their own.
+struct Wood {
+  std::string name;
+  bool nds = true;  ///< allowable values of the NDS; false: EN 338 characteristic values, never KF
+  bool southern_pine = false;
+  bool hardwood = false;   ///< only where the table says so; softwood distances are the larger
+  Length tabulated_width;  ///< Southern Pine: width that the values are for, wider is refused
+  Stress bending;
+  Stress tension;
+  Stress shear;
+  Stress compression_perp;  ///< NDS: a mean at 0.04 in of dent; EN 338: characteristic
+  Stress compression;
+  Stress modulus;
+  Stress modulus_min;
+  double specific_gravity = 0;  ///< oven-dry
+  Citation source;              ///< of the bending strength
+  Seen seen = Seen::page;       ///< the weakest of all its values
+};
+
 struct FastenerMaterial {
   std::string name;
   Stress ultimate;
@@ -114,6 +139,17 @@ struct Washer {
   Length thickness;
 };
 
+/// A working load that already contains its factor; see materials/eye-bolts.yaml.
+struct EyeRating {
+  std::string name;
+  Force in_line{};
+  Force at_45_deg{};
+  Force breaking{};  ///< minimum breaking load in line
+  bool shouldered = false;
+  bool rated = false;  ///< false: bent wire, no published rating
+  Citation source;
+};
+
 /// Built once, then read only.
 class MaterialLibrary {
  public:
@@ -130,6 +166,12 @@ class MaterialLibrary {
   [[nodiscard]] FastenerMaterial fastener_material(std::string_view name) const;
   [[nodiscard]] Thread thread(std::string_view name) const;
   [[nodiscard]] Washer washer(std::string_view name) const;
+  [[nodiscard]] Wood wood(std::string_view name) const;
+  /// An eye bolt by its full name ("forged collar M8") or by its kind alone ("forged collar"), to
+  /// which the size of the thread is added. DomainError when the thread is not that of the entry.
+  [[nodiscard]] EyeRating eye_bolt(std::string_view name, const Thread& thread) const;
+  /// A factor by its name in the table: "CM shear", "KF connection".
+  [[nodiscard]] double wood_factor(std::string_view name) const;
   /// The factor that a group of failure modes needs, with its source.
   [[nodiscard]] const TableValue& required_factor(std::string_view group) const;
   /// Common walls of one market (`inch` or `metric`), thinnest first.
@@ -144,5 +186,7 @@ class MaterialLibrary {
 
 /// The typed view of an entry that may live outside a library (a metal written out in a setup).
 [[nodiscard]] Metal metal_of(const Entry& entry, bool weld_affected);
+/// The same for lumber. Throws DomainError unless the entry names its rules (NDS or EN 338).
+[[nodiscard]] Wood wood_of(const Entry& entry);
 
 }  // namespace thole

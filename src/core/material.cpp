@@ -1,6 +1,7 @@
 #include <thole/material.hpp>
 
 #include <algorithm>
+#include <iterator>
 
 #include <thole/error.hpp>
 
@@ -81,6 +82,12 @@ const std::vector<KindRule>& table_kinds() {
       {"washer",
        "washers",
        {{"outside", length, true}, {"hole", length, true}, {"thickness", length, false}}},
+      {"eye_bolt",
+       "eye bolts",
+       {{"diameter", length, false},
+        {"in_line", Dimension::force, false},
+        {"at_45_deg", Dimension::force, false},
+        {"breaking", Dimension::force, false}}},
       {"lumber_size", "lumber sizes", {{"thickness", length, true}, {"width", length, true}}},
       {"wood_grade",
        "lumber species and grades",
@@ -298,6 +305,107 @@ Washer MaterialLibrary::washer(std::string_view name) const {
           .outside = need_value<Length>(e, "outside"),
           .hole = need_value<Length>(e, "hole"),
           .thickness = get<Length>(e, "thickness").value_or(Length{})};
+}
+
+Wood wood_of(const Entry& e) {
+  using namespace literals;
+  const std::string rules = about(e, "rules");
+  Wood w;
+  w.name = e.name;
+  w.nds = rules.starts_with("NDS");
+  if (!w.nds && !rules.starts_with("EN 338")) {
+    throw DomainError("the table entry \"" + e.name +
+                      "\" must say under about which rules its values follow: NDS or EN 338");
+  }
+  const std::string species = about(e, "species");
+  w.southern_pine = w.nds && species.find("Southern Pine") != std::string::npos;
+  w.hardwood =
+      species.find("Oak") != std::string::npos || species.find("hardwood") != std::string::npos;
+
+  w.bending = need_value<Stress>(e, "bending");
+  w.source = value_of(e, "bending")->source;
+  w.shear = need_value<Stress>(e, "shear");
+  w.compression_perp = need_value<Stress>(e, "compression_perp");
+  w.modulus = need_value<Stress>(e, "modulus");
+  w.tension = get<Stress>(e, "tension").value_or(0.4 * w.bending);
+  w.compression = get<Stress>(e, "compression").value_or(0.5 * w.bending);
+  // NDS Appendix D with a coefficient of variation of 0.25; EN 384 has 0.67 for softwood.
+  const double least = w.nds ? (1 - 1.645 * 0.25) * 1.03 / 1.66 : 0.66;
+  w.modulus_min = get<Stress>(e, "modulus_min").value_or(least * w.modulus);
+
+  if (const TableValue* g = value_of(e, "specific_gravity")) {
+    w.specific_gravity = g->measure.si;
+  } else if (w.nds) {
+    static_cast<void>(need_value<Stress>(e, "specific_gravity"));  // throws
+  } else {
+    // Density at 12 % moisture to the oven-dry basis: rho = 1000 G 1.12 / (1 + 0.009 x 12 G), NDS
+    // Supplement 3.1.3.
+    const double x = need_value<Density>(e, "density").value() / 1120.0;
+    w.specific_gravity = x / (1 - 0.108 * x);
+  }
+
+  if (w.southern_pine) {
+    // Size of the values, "2x8, ..." under about: actual widths of PS 20.
+    static const std::map<std::string, Length> actual{
+        {"2x4", 3.5_in}, {"2x6", 5.5_in}, {"2x8", 7.25_in}, {"2x10", 9.25_in}, {"2x12", 11.25_in}};
+    const std::string size = about(e, "size");
+    const auto it = actual.find(size.substr(0, size.find_first_of(", ")));
+    if (it == actual.end()) {
+      throw DomainError("the table entry \"" + e.name +
+                        "\" must say under about for which size its values hold, such as 2x8");
+    }
+    w.tabulated_width = it->second;
+  }
+
+  const auto weakness = [](Seen s) {
+    constexpr Seen order[] = {Seen::page,   Seen::computed, Seen::copy,
+                              Seen::memory, Seen::practice, Seen::judgement};
+    return std::find(std::begin(order), std::end(order), s) - std::begin(order);
+  };
+  for (const auto& value : e.values) {
+    if (weakness(value.second.source.seen) > weakness(w.seen)) w.seen = value.second.source.seen;
+  }
+  return w;
+}
+
+Wood MaterialLibrary::wood(std::string_view name) const {
+  return wood_of(need("wood_grade", name));
+}
+
+EyeRating MaterialLibrary::eye_bolt(std::string_view name, const Thread& thread) const {
+  const std::string size = thread.name.substr(0, thread.name.find('-'));  // 5/16-18: 5/16
+  const std::string whole = std::string(name) + " " + size;
+  const Entry* found = find("eye_bolt", whole);
+  std::string sizes;
+  for (const std::string& n : names("eye_bolt")) {
+    if (n.starts_with(std::string(name) + " ")) sizes += (sizes.empty() ? "" : ", ") + n;
+  }
+  if (found == nullptr && !sizes.empty()) {
+    throw DomainError("\"" + std::string(name) + "\" has no size for the thread " + thread.name +
+                      "; there are " + sizes);
+  }
+  const Entry& e = found != nullptr ? *found : need("eye_bolt", name);
+  const std::optional<Length> d = get<Length>(e, "diameter");
+  if (d && abs(*d - thread.diameter).value() > 1e-5) {
+    throw DomainError("\"" + e.name + "\" does not have the thread " + thread.name);
+  }
+  EyeRating r;
+  r.name = e.name;
+  r.shouldered = about(e, "shoulder") == "yes";
+  r.rated = about(e, "rated") == "yes";
+  if (r.rated) {
+    r.in_line = need_value<Force>(e, "in_line");
+    r.at_45_deg = need_value<Force>(e, "at_45_deg");
+    r.breaking = need_value<Force>(e, "breaking");
+    r.source = value_of(e, "in_line")->source;
+  } else {
+    r.source = {"common practice, no published rating", "", Seen::practice};
+  }
+  return r;
+}
+
+double MaterialLibrary::wood_factor(std::string_view name) const {
+  return need("wood_factor", name).values.at("factor").measure.si;
 }
 
 const TableValue& MaterialLibrary::required_factor(std::string_view group) const {
