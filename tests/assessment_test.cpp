@@ -144,8 +144,8 @@ TEST_SUITE("unit") {
 
   TEST_CASE("assessment: the pull-out by hand is 432 lbf and thole has less") {
     const Setup s = read(jon_boat);
-    const PullOut p = thin_wall_pull_out(s.mount.fastening.thread, 0.090_in, s.mount.host.metal,
-                                         s.mount.fastening.material.shear_ultimate);
+    const PullOut p = thin_wall_pull_out(s.plate().fastening.thread, 0.090_in, s.plate().host.metal,
+                                         s.plate().fastening.material.shear_ultimate);
     // By hand: 1.2 x 0.25 in x 0.090 in x 16 000 psi.
     CHECK(in_lbf(p.manual) == doctest::Approx(432).epsilon(1e-9));
     // Less, because 1.8 threads are below two and no test average shall lie below the figure (0.9).
@@ -162,11 +162,11 @@ TEST_SUITE("unit") {
     CHECK(hand == doctest::Approx(196));
     const Moment m = 588.0 * 1.0_lbf * 1.0_in;
     const LinearStiffness screw = LinearStiffness::from_value(8e6);
-    const Area area = area_of(s.mount.base.outline);
+    const Area area = area_of(s.plate().base.outline);
     double last = 0;
     for (const double softness : {1e-6, 0.05, 0.25, 1.0}) {
-      const BaseContact contact(s.mount.base.outline, BedStiffness(4.0 * screw / (softness * area)),
-                                s.mount.fastening.holes, screw);
+      const BaseContact contact(s.plate().base.outline, BedStiffness(4.0 * screw / (softness * area)),
+                                s.plate().fastening.holes, screw);
       const ContactResult r = contact.solve(Force{}, m, Moment{});
       REQUIRE(r.balance == Balance::stable);
       double most = 0;
@@ -181,8 +181,8 @@ TEST_SUITE("unit") {
     CHECK(last < 1.6 * hand);
     // A hard bed is the pivot edge: the far screws at 1.5 in and the near ones at 0.375 in share
     // the moment by their arms. 588 x 1.5 / (2 x (1.5^2 + 0.375^2)) = 184 lbf.
-    const BaseContact hard(s.mount.base.outline, BedStiffness(4.0 * screw / (1e-7 * area)),
-                           s.mount.fastening.holes, screw);
+    const BaseContact hard(s.plate().base.outline, BedStiffness(4.0 * screw / (1e-7 * area)),
+                           s.plate().fastening.holes, screw);
     const ContactResult r = hard.solve(Force{}, m, Moment{});
     double most = 0;
     for (int i = 0; i < r.count; ++i) most = std::max(most, in_lbf(r.tension[std::size_t(i)]));
@@ -397,9 +397,9 @@ TEST_SUITE("unit") {
   // fasteners, a lip pulled along the boat and the weight of the gear were not looked at.
   TEST_CASE("assessment: a base pressed on a wide thin flat fails by the wall") {
     Setup s = read(light());
-    s.mount.host.flat = 12.0_in;
-    s.mount.host.thickness = 0.06_in;
-    s.mount.base.from_inboard_edge = 6.0_in;
+    s.plate().host.flat = 12.0_in;
+    s.plate().host.thickness = 0.06_in;
+    s.plate().base.from_inboard_edge = 6.0_in;
     PlainLoad& load = *s.gear.front().plain_load;
     load.pull = 1000.0_lbf;
     load.range = {Angle{}, Angle{}, 90.0_deg, 90.0_deg};
@@ -408,15 +408,15 @@ TEST_SUITE("unit") {
     CHECK(check_of(a, "wall-press").holds == false);
     REQUIRE(a.hold_limit.has_value());
     // Fan of the whole base: 4 pi Mp / (1 - r/R) / 1.65 with r below 1.77 in, R = 6 in.
-    CHECK(*a.hold_limit < 4 * std::numbers::pi * 0.25 * s.mount.host.metal.yield *
-                              s.mount.host.thickness * s.mount.host.thickness / 0.7 / 1.65 * 1.3);
+    CHECK(*a.hold_limit < 4 * std::numbers::pi * 0.25 * s.plate().host.metal.yield *
+                              s.plate().host.thickness * s.plate().host.thickness / 0.7 / 1.65 * 1.3);
   }
 
   TEST_CASE("assessment: fasteners that pull together are checked as a group") {
     Setup s = read(light());
-    s.mount.host.form = WallForm::sheet;
-    s.mount.host.to_support = 8.0_in;
-    s.mount.host.thickness = 0.063_in;
+    s.plate().host.form = WallForm::sheet;
+    s.plate().host.to_support = 8.0_in;
+    s.plate().host.thickness = 0.063_in;
     PlainLoad& load = *s.gear.front().plain_load;
     load.range = {Angle{}, Angle{}, degrees(-90), degrees(-90)};
     load.pull = 400.0_lbf;

@@ -112,9 +112,9 @@ bool is_valid(const Setup& s) {
 }
 
 void random_mount(Dice& dice, Setup& s) {
-  Host& h = s.mount.host;
-  BasePlate& b = s.mount.base;
-  Fastening& f = s.mount.fastening;
+  Host& h = s.plate().host;
+  BasePlate& b = s.plate().base;
+  Fastening& f = s.plate().fastening;
   h.form = std::vector{WallForm::closed_section, WallForm::open_lip,
                        WallForm::sheet}[std::size_t(dice.below(3))];
   h.metal = alloy(dice);
@@ -282,17 +282,17 @@ TEST_SUITE("property") {
     Dice dice(2);
     for (int n = 0; n < 120; ++n) {
       Setup s = random_load(dice);
-      s.mount.host.form = WallForm::sheet;
-      s.mount.host.slope = {};
-      s.mount.host.to_support = 20.0_in;
-      s.mount.host.to_end.reset();
-      s.mount.base.body = 10.0_in;
-      s.mount.fastening.hold = HoldBy::tapped;
-      s.mount.fastening.backing.reset();
+      s.plate().host.form = WallForm::sheet;
+      s.plate().host.slope = {};
+      s.plate().host.to_support = 20.0_in;
+      s.plate().host.to_end.reset();
+      s.plate().base.body = 10.0_in;
+      s.plate().fastening.hold = HoldBy::tapped;
+      s.plate().fastening.backing.reset();
       const double angle = dice.between(-3, 3);
       Setup t = s;
-      for (PlanPoint& p : t.mount.base.outline) p = turned(p, angle);
-      for (PlanPoint& p : t.mount.fastening.holes) p = turned(p, angle);
+      for (PlanPoint& p : t.plate().base.outline) p = turned(p, angle);
+      for (PlanPoint& p : t.plate().fastening.holes) p = turned(p, angle);
       PlainLoad& load = *t.gear.front().plain_load;
       const PlanPoint at = turned({load.at.x(), load.at.y()}, angle);
       load.at = Position<Base>(at.x, at.y, load.at.z());
@@ -307,10 +307,10 @@ TEST_SUITE("property") {
       }
       // And every single one on one bed.
       const auto forces = [](const Setup& u) {
-        const BaseContact contact(u.mount.base.outline, BedStiffness::from_value(20e9),
-                                  u.mount.fastening.holes, LinearStiffness::from_value(8e6));
+        const BaseContact contact(u.plate().base.outline, BedStiffness::from_value(20e9),
+                                  u.plate().fastening.holes, LinearStiffness::from_value(8e6));
         const PlainLoad& p = *u.gear.front().plain_load;
-        const BaseLoad l = base_load(u.mount.host, u.gear.front(), LoadPath::point, p.pull,
+        const BaseLoad l = base_load(u.plate().host, u.gear.front(), LoadPath::point, p.pull,
                                      line_direction(p.range.azimuth_from, p.range.dip_from));
         return contact.solve(l.force.z(), l.moment.x(), l.moment.y());
       };
@@ -319,10 +319,10 @@ TEST_SUITE("property") {
       REQUIRE(one.balance == Balance::stable);
       REQUIRE(two.balance == Balance::stable);
       double most = 0;
-      for (std::size_t i = 0; i < s.mount.fastening.holes.size(); ++i) {
+      for (std::size_t i = 0; i < s.plate().fastening.holes.size(); ++i) {
         most = std::max(most, one.tension[i].value());
       }
-      for (std::size_t i = 0; i < s.mount.fastening.holes.size(); ++i) {
+      for (std::size_t i = 0; i < s.plate().fastening.holes.size(); ++i) {
         CHECK(std::abs(one.tension[i].value() - two.tension[i].value()) <= 1e-9 * most);
       }
     }
@@ -399,7 +399,7 @@ TEST_SUITE("property") {
       const double by = dice.between(1.01, 1.8);
       {  // the alloy of the wall, same modulus: no check at all is lowered
         Setup t = s;
-        Metal& m = t.mount.host.metal;
+        Metal& m = t.plate().host.metal;
         m.ultimate *= by;
         m.yield *= by;
         m.shear_ultimate *= by;
@@ -413,7 +413,7 @@ TEST_SUITE("property") {
       }
       {  // the wall
         Setup t = s;
-        t.mount.host.thickness = by * s.mount.host.thickness;
+        t.plate().host.thickness = by * s.plate().host.thickness;
         if (is_valid(t)) {
           const Assessment b = quick(t);
           for (const char* mode : {"thread-pull-out", "thread-strip-hole", "thread-strip-screw",
@@ -424,9 +424,9 @@ TEST_SUITE("property") {
           }
         }
       }
-      if (s.mount.fastening.hold == HoldBy::tapped_bar) {  // the thread
+      if (s.plate().fastening.hold == HoldBy::tapped_bar) {  // the thread
         Setup t = s;
-        t.mount.fastening.backing->thickness = by * s.mount.fastening.backing->thickness;
+        t.plate().fastening.backing->thickness = by * s.plate().fastening.backing->thickness;
         const Assessment b = quick(t);
         for (const char* mode :
              {"thread-pull-out", "thread-strip-hole", "thread-strip-screw", "backing-bending"}) {
@@ -435,8 +435,8 @@ TEST_SUITE("property") {
       }
       {  // the heads and washers
         Setup t = s;
-        t.mount.fastening.head = by * s.mount.fastening.head;
-        if (t.mount.fastening.washer) t.mount.fastening.washer->outside *= by;
+        t.plate().fastening.head = by * s.plate().fastening.head;
+        if (t.plate().fastening.washer) t.plate().fastening.washer->outside *= by;
         const Assessment b = quick(t);
         not_lower(a, b, "pull-over");
         not_lower(a, b, "pull-over-behind");
@@ -541,15 +541,15 @@ TEST_SUITE("property") {
     Dice dice(7);
     for (int n = 0; n < 120; ++n) {
       Setup s = random_load(dice);
-      s.mount.host.form = WallForm::sheet;
-      s.mount.host.slope = {};
-      s.mount.host.to_support = 20.0_in;
-      s.mount.fastening.holes.front().x *= 0.9;  // no symmetry of its own
+      s.plate().host.form = WallForm::sheet;
+      s.plate().host.slope = {};
+      s.plate().host.to_support = 20.0_in;
+      s.plate().fastening.holes.front().x *= 0.9;  // no symmetry of its own
       Setup t = s;
-      for (PlanPoint& p : t.mount.fastening.holes) p.y = -p.y;
-      Outline turned_back(t.mount.base.outline.rbegin(), t.mount.base.outline.rend());
+      for (PlanPoint& p : t.plate().fastening.holes) p.y = -p.y;
+      Outline turned_back(t.plate().base.outline.rbegin(), t.plate().base.outline.rend());
       for (PlanPoint& p : turned_back) p.y = -p.y;
-      t.mount.base.outline = turned_back;
+      t.plate().base.outline = turned_back;
       PlainLoad& load = *t.gear.front().plain_load;
       load.at = Position<Base>(load.at.x(), -load.at.y(), load.at.z());
       load.range.azimuth_from = -load.range.azimuth_from;

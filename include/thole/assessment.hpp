@@ -26,6 +26,7 @@ struct CheckResult {
   bool lowered = false;  ///< the user lowered the factor needed
   bool holds = false;
   int fastener = -1;
+  std::string where;  ///< on a board: "port forward eye bolt", "310 mm from the port end"
   std::string case_title;
   std::string direction;
   Citation source;
@@ -72,6 +73,36 @@ struct FastenerRow {
   Force shear{};
 };
 
+/// One support of a board under the worst deciding case.
+struct SupportRow {
+  std::string name;
+  Force force{};
+  bool open = false;
+};
+
+/// How far the boom tip and the base of a gear move under its deciding pull.
+struct MovementRow {
+  std::string gear;
+  Force pull{};
+  Length tip{};
+  Length base{};
+  Angle turn{};
+  std::string feel;  ///< in words
+};
+
+/// Limits of one gear on a board.
+struct GearLimit {
+  std::string gear;
+  std::optional<Force> hold_limit;
+  std::optional<Force> not_before;
+  std::optional<Force> setting;
+  std::optional<Force> test_pull;
+  std::string set_by;     ///< the mode that ends the hold limit
+  std::string first;      ///< the mode that goes first
+  std::string direction;  ///< of the hold limit
+  std::string tips;       ///< the motion, when tipping ends it
+};
+
 struct Assessment {
   Verdict verdict = Verdict::no_verdict;
   std::string sentence;
@@ -88,6 +119,10 @@ struct Assessment {
   std::vector<LadderStep> ladder;
   std::string ladder_verdict;  ///< is the order benign
   std::vector<WallRow> walls;
+  std::vector<SupportRow> supports;  ///< of a board
+  std::vector<MovementRow> movements;
+  std::vector<GearLimit> gear_limits;
+  std::vector<std::string> notes;  ///< mechanisms' remedies, ranges assessed
   std::vector<std::string> to_do;
   std::vector<std::string> cautions;
   std::vector<std::string> not_checked;

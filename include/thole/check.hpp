@@ -44,6 +44,18 @@ struct Applicability {
   std::string why;
 };
 
+struct BoardActions;  // src/checks/board_model.hpp
+
+/// What `Use::fastener` counts.
+enum class Item {
+  fastener,  ///< of the base plate
+  cut,       ///< a place along a board
+  hold_down,
+  ledge,  ///< 0 port, 1 starboard
+  leg,
+  gear,
+};
+
 struct FailureMode {
   std::string_view id;         ///< kebab-case, stable
   std::string_view gives_way;  ///< "threads pull out of the wall"
@@ -59,9 +71,23 @@ struct FailureMode {
   Applicability (*applies)(const Setup&) = nullptr;
   Use (*use)(const Setup&, const Actions&, Category) = nullptr;
   bool needs_load = true;  ///< false: a matter of distances only
+  bool spoils = false;  ///< a dent: a limit of use that counts for the verdict and the hold limit,
+                        ///< but nothing goes by it
+  Item item = Item::fastener;
+  Use (*use_on_board)(const BoardActions&, Category) = nullptr;  ///< of a cross-board
 };
 
-/// THE list of failure modes of a gunwale plate.
+/// THE list of failure modes: of a gunwale plate and of a cross-board.
 [[nodiscard]] std::span<const FailureMode> catalogue();
+[[nodiscard]] std::span<const FailureMode> board_catalogue();
+[[nodiscard]] std::span<const FailureMode> catalogue_for(const Setup& setup);
+
+/// Factor that a mode needs in a category, from the factor of its group: metal yielding in an
+/// accident three quarters of it, never below `accident_least`; wood under everyday loads times
+/// 1.6/1.15 for their duration, except dents and buckling.
+/// Source: NDS Table 2.3.2 (load duration); the accident reduction is the one-third increase long
+/// given by allowable-stress codes (from memory).
+[[nodiscard]] double needed_factor(const FailureMode& mode, double group_factor, Category category,
+                                   double accident_least);
 
 }  // namespace thole

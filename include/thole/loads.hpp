@@ -20,6 +20,9 @@ enum class LoadPath {
   line,   ///< a pull on the fishing line, through the rod
   rim,    ///< a hand on the rim of the holder
   point,  ///< a plain load at its point
+  tip,    ///< the wire of a downrigger at the tip of its boom
+  ride,   ///< accelerations of the running boat on gear and board
+  board,  ///< a person on the board itself
 };
 
 struct LoadCase {
@@ -31,7 +34,13 @@ struct LoadCase {
   LoadPath path = LoadPath::line;
   Force pull{};
   DirectionRange range;
-  std::vector<std::string> depends_on;  ///< paths of inputs
+  std::vector<std::string> depends_on{};  ///< paths of inputs
+
+  // On a cross-board:
+  int gear = -1;                         ///< whose pull it is; -1: of all gears or none
+  std::vector<DirectionRange> ranges{};  ///< all parts of the range; `range` is about them
+  bool all_gears = false;                ///< every gear pulls the same way at once
+  double peak = 0;                       ///< ride: vertical acceleration on top of gravity, in g
 };
 
 /// The cases of one gear on a gunwale plate.
@@ -43,6 +52,18 @@ struct LoadCase {
 /// Source:   drag, sticking and spool growth: common practice; 200 lbf: ASCE 7-10 4.5.1 hand-rail
 ///           point load (page seen); line strength factor 1.3: judgement.
 [[nodiscard]] std::vector<LoadCase> load_cases(const Gear& gear);
+
+/// The cases of a cross-board: trolling, waves, turns, brake jerks, hauling, the ball hung up with
+/// the brake slipping and seized, both hung up, running with the gear stowed and with a ball left
+/// on the tip, leaning, sitting, a boarding grab; rod holders and plain loads as on a plate.
+/// Source:   towed wire by integration (towed_line.hpp); factors 2.0 in waves, 1.5 in turns, 6 on a
+///           brake jerk, 1.5 x slip, 1.2 x breaking strength: judgement; 200 and 300 lbf: ASCE 7-10
+///           4.5.1 and 4.5.4 (page seen); 400 lbf: voluntary boat practice (copy).
+[[nodiscard]] std::vector<LoadCase> board_load_cases(const Setup& setup);
+
+/// Everyday pull of the towed line of a downrigger: greatest tension and the angles from straight
+/// down over speeds and drag coefficients.
+[[nodiscard]] PullRange trolling_pull(const Downrigger& gear, bool salt_water);
 
 /// The load on the base of a pull along `direction` (the way the line leads away from the boat),
 /// together with the weight of the gear.

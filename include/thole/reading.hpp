@@ -27,9 +27,10 @@ void add_table(MaterialLibrary& library, std::string_view text, const std::strin
 /// the reader follows.
 [[nodiscard]] std::string setup_schema();
 
-/// A commented starter setup for `thole new`.
-[[nodiscard]] std::string starter_setup();
+/// A commented starter setup for `thole new`, of a `gunwale_plate` or a `cross_board`. Throws
+/// UnknownName for another kind.
+[[nodiscard]] std::string starter_setup(std::string_view mount_kind = "gunwale_plate");
 /// What to measure at the boat, with how and what is assumed if it cannot be had.
-[[nodiscard]] std::string measuring_list();
+[[nodiscard]] std::string measuring_list(std::string_view mount_kind = "gunwale_plate");
 
 }  // namespace thole

@@ -6,9 +6,11 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include <thole/base_contact.hpp>
+#include <thole/cross_board.hpp>
 #include <thole/display.hpp>
 #include <thole/known.hpp>
 #include <thole/material.hpp>
@@ -42,13 +44,6 @@ struct Host {
   std::optional<Length> to_end;  ///< base centre to the nearest free end of the wall, fore and aft
   Angle slope{};                 ///< how far the face falls toward outboard
   bool screw_channel = false;    ///< fasteners go into an open screw channel of an extrusion
-};
-
-struct Backing {
-  Metal metal;
-  Length thickness{};
-  Length fore_aft{};
-  Length athwart{};
 };
 
 /// The base plate. Points are in frame `Base`, already turned.
@@ -116,8 +111,17 @@ struct PlainLoad {
 
 struct Gear {
   std::string name;
-  std::optional<RodHolder> rod_holder;  ///< one of the two
+  std::optional<RodHolder> rod_holder;  ///< one of the three
   std::optional<PlainLoad> plain_load;
+  std::optional<Downrigger> downrigger;  ///< on a cross-board only
+  BoardPlace place;                      ///< on a cross-board
+  std::optional<GearFoot> foot;          ///< on a cross-board; nothing: not checked
+};
+
+/// How the boat and the mount are used.
+struct BoatUse {
+  bool not_a_seat = false;    ///< nobody sits or steps on the board
+  double running_peak = 5.0;  ///< vertical acceleration on top of gravity when running, in g
 };
 
 enum class Answer { no, yes, not_known };
@@ -137,13 +141,21 @@ struct Setup {
   std::string file;
   ReaderUnits units = ReaderUnits::inch;
   bool salt_water = false;
-  GunwalePlate mount;
+  std::variant<GunwalePlate, CrossBoard> mount;
+  BoatUse use;
   std::vector<Gear> gear;
   Condition condition;
   std::map<std::string, double> factor_overrides;  ///< group -> factor
   std::vector<Input> inputs;
   std::map<std::string, TableValue> required_factors;  ///< from the tables
   std::vector<Length> common_walls;
+
+  [[nodiscard]] bool on_board() const { return std::holds_alternative<CrossBoard>(mount); }
+  /// The mount of its kind; throw std::bad_variant_access for the other kind.
+  [[nodiscard]] GunwalePlate& plate() { return std::get<GunwalePlate>(mount); }
+  [[nodiscard]] const GunwalePlate& plate() const { return std::get<GunwalePlate>(mount); }
+  [[nodiscard]] CrossBoard& board() { return std::get<CrossBoard>(mount); }
+  [[nodiscard]] const CrossBoard& board() const { return std::get<CrossBoard>(mount); }
 };
 
 /// Throws DomainError with the first rule that the setup breaks: sizes above zero, fasteners under

@@ -42,6 +42,7 @@ struct WoodStrength {
   Stress modulus;          ///< mean
   Stress modulus_min;      ///< for buckling, nominal
   Stress shear_modulus;
+  double lateral = 0;  ///< KF CM: times a reference lateral value of a fastening
 };
 
 /// Nominal strengths of a piece of a grade.

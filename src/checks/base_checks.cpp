@@ -8,13 +8,13 @@
 namespace thole::checks {
 
 Applicability base_metal_applies(const Setup& s) {
-  if (!s.mount.base.metal) return {Standing::not_checked, "the base is not of a known metal"};
+  if (!s.plate().base.metal) return {Standing::not_checked, "the base is not of a known metal"};
   return {};
 }
 
 Applicability base_bending_applies(const Setup& s) {
-  if (!s.mount.base.metal) return {Standing::not_checked, "the base is not of a known metal"};
-  if (!s.mount.base.body) {
+  if (!s.plate().base.metal) return {Standing::not_checked, "the base is not of a known metal"};
+  if (!s.plate().base.body) {
     return {Standing::not_checked, "the foot of the body on the base is not given"};
   }
   return {};
@@ -24,7 +24,7 @@ Use base_bending(const Setup& s, const Actions& a, Category) {
   // Cantilever from the foot of the body to whatever pulls or presses beyond it, on cuts square to
   // each side of the base and to the way to each fastener. The plate works as wide as the outline
   // at the cut, not wider than the foot and 45 degrees of spread.
-  const BasePlate& b = s.mount.base;
+  const BasePlate& b = s.plate().base;
   const MomentPerWidth mp = plate_moment(b.thickness, *b.metal);
   const Length half = 0.5 * *b.body;
   Use worst{measured(Moment{}), measured(Moment(mp * *b.body)), -1};
@@ -48,13 +48,13 @@ Use base_bending(const Setup& s, const Actions& a, Category) {
     const PlanPoint& q = b.outline[(i + 1) % b.outline.size()];
     cut(q.y - p.y, p.x - q.x);
   }
-  for (const PlanPoint& p : s.mount.fastening.holes) cut(p.x, p.y);
+  for (const PlanPoint& p : s.plate().fastening.holes) cut(p.x, p.y);
   return worst;
 }
 
 Use base_bearing(const Setup& s, const Actions& a, Category) {
-  const Fastening& f = s.mount.fastening;
-  const BasePlate& b = s.mount.base;
+  const Fastening& f = s.plate().fastening;
+  const BasePlate& b = s.plate().base;
   return worst_fastener(a, [&](int i) {
     const Length edge = geometry::to_outline_edge(b.outline, f.holes[std::size_t(i)]);
     return Use{measured(a.shear[std::size_t(i)].size()),
@@ -63,7 +63,7 @@ Use base_bearing(const Setup& s, const Actions& a, Category) {
 }
 
 Applicability backing_applies(const Setup& s) {
-  if (!s.mount.fastening.backing) return {Standing::not_concerned, "nothing behind the wall"};
+  if (!s.plate().fastening.backing) return {Standing::not_concerned, "nothing behind the wall"};
   return {};
 }
 
@@ -72,7 +72,7 @@ Use backing_bending(const Setup& s, const Actions& a, Category) {
   // nearest edge across the boat, or at three times its thickness beyond the washer: no more of the
   // plate is counted as stiff where the wall is checked. It works 45 degrees wide, not wider than
   // the spacing.
-  const Fastening& f = s.mount.fastening;
+  const Fastening& f = s.plate().fastening;
   const Backing& b = *f.backing;
   const MomentPerWidth mp = plate_moment(b.thickness, b.metal);
   const Length ring = f.hold == HoldBy::through_bolt

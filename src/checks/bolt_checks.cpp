@@ -24,32 +24,32 @@ Force shear_strength(const Fastening& f) {
 }  // namespace
 
 Applicability screw_applies(const Setup& s) {
-  if (!is_screw(s.mount.fastening)) return {Standing::not_concerned, "through-bolted"};
+  if (!is_screw(s.plate().fastening)) return {Standing::not_concerned, "through-bolted"};
   return {};
 }
 
 Applicability through_bolt_applies(const Setup& s) {
-  if (is_screw(s.mount.fastening)) return {Standing::not_concerned, "no through bolts"};
+  if (is_screw(s.plate().fastening)) return {Standing::not_concerned, "no through bolts"};
   return {};
 }
 
 Use fastener_tension(const Setup& s, const Actions& a, Category) {
-  const Force strength = tension_strength(s.mount.fastening);
+  const Force strength = tension_strength(s.plate().fastening);
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
   });
 }
 
 Use fastener_shear(const Setup& s, const Actions& a, Category) {
-  const Force strength = shear_strength(s.mount.fastening);
+  const Force strength = shear_strength(s.plate().fastening);
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.shear[std::size_t(i)].size()), measured(strength), i};
   });
 }
 
 Use tension_and_shear(const Setup& s, const Actions& a, Category) {
-  const Force tension = tension_strength(s.mount.fastening);
-  const Force shear = shear_strength(s.mount.fastening);
+  const Force tension = tension_strength(s.plate().fastening);
+  const Force shear = shear_strength(s.plate().fastening);
   return worst_fastener(a, [&](int i) {
     const double t = a.tension[std::size_t(i)] / tension;
     const double v = a.shear[std::size_t(i)].size() / shear;

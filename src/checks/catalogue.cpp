@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <limits>
 
 #include "checks/checks.hpp"
@@ -345,5 +346,20 @@ const FailureMode modes[] = {
 }  // namespace
 
 std::span<const FailureMode> catalogue() { return modes; }
+
+std::span<const FailureMode> catalogue_for(const Setup& setup) {
+  return setup.on_board() ? board_catalogue() : catalogue();
+}
+
+double needed_factor(const FailureMode& mode, double group_factor, Category category,
+                     double accident_least) {
+  if (category == Category::accident && mode.metal_yields) {
+    return std::max(accident_least, 0.75 * group_factor);
+  }
+  const bool wood = mode.group.starts_with("wood ");
+  const bool lasting = mode.group != "wood bearing" && mode.group != "wood buckling";
+  if (category == Category::everyday && wood && lasting) return group_factor * 1.6 / 1.15;
+  return group_factor;
+}
 
 }  // namespace thole

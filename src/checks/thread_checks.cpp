@@ -11,30 +11,30 @@ using namespace literals;
 namespace {
 
 PullOut pull_out_of(const Setup& s) {
-  const Fastening& f = s.mount.fastening;
-  return thin_wall_pull_out(f.thread, geometry::thread_depth(f, s.mount.host),
-                            geometry::threaded_metal(f, s.mount.host), f.material.shear_ultimate);
+  const Fastening& f = s.plate().fastening;
+  return thin_wall_pull_out(f.thread, geometry::thread_depth(f, s.plate().host),
+                            geometry::threaded_metal(f, s.plate().host), f.material.shear_ultimate);
 }
 
 bool enough_for_area(const Setup& s) {
-  const Length depth = geometry::thread_depth(s.mount.fastening, s.mount.host);
+  const Length depth = geometry::thread_depth(s.plate().fastening, s.plate().host);
   return depth.value() >= (0.25_in).value() * (1 - 1e-9);
 }
 
 }  // namespace
 
 Applicability thread_pull_out_applies(const Setup& s) {
-  const Fastening& f = s.mount.fastening;
+  const Fastening& f = s.plate().fastening;
   if (!is_screw(f)) return {Standing::not_concerned, "nothing is tapped"};
-  if (s.mount.host.screw_channel && f.hold == HoldBy::tapped) {
+  if (s.plate().host.screw_channel && f.hold == HoldBy::tapped) {
     return {Standing::refused,
             "a screw channel of an extrusion is no tapped hole: no published rule covers it"};
   }
-  if (!geometry::threaded_metal(f, s.mount.host).aluminium) {
+  if (!geometry::threaded_metal(f, s.plate().host).aluminium) {
     return {Standing::refused,
             "the rule for tapped walls is for aluminium: no published source for this metal"};
   }
-  const Length depth = geometry::thread_depth(f, s.mount.host);
+  const Length depth = geometry::thread_depth(f, s.plate().host);
   if (!(depth.value() > 0)) return {Standing::refused, "the countersink leaves no thread"};
   const PullOut p = pull_out_of(s);
   if (p.range == PullOutRange::below_one_thread) {
@@ -57,7 +57,7 @@ Use thread_pull_out(const Setup& s, const Actions& a, Category) {
 }
 
 Applicability full_thread_applies(const Setup& s) {
-  if (!is_screw(s.mount.fastening)) return {Standing::not_concerned, "nothing is tapped"};
+  if (!is_screw(s.plate().fastening)) return {Standing::not_concerned, "nothing is tapped"};
   if (!enough_for_area(s)) {
     return {Standing::not_concerned,
             "below 1/4 in of thread the strip area alone is on the unsafe side"};
@@ -66,33 +66,33 @@ Applicability full_thread_applies(const Setup& s) {
 }
 
 Use thread_strip_hole(const Setup& s, const Actions& a, Category) {
-  const Fastening& f = s.mount.fastening;
+  const Fastening& f = s.plate().fastening;
   const Force strength = thread_strip(internal_strip_area_per_length(f.thread),
-                                      geometry::thread_depth(f, s.mount.host),
-                                      geometry::threaded_metal(f, s.mount.host).shear_ultimate);
+                                      geometry::thread_depth(f, s.plate().host),
+                                      geometry::threaded_metal(f, s.plate().host).shear_ultimate);
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
   });
 }
 
 Use thread_strip_screw(const Setup& s, const Actions& a, Category) {
-  const Fastening& f = s.mount.fastening;
+  const Fastening& f = s.plate().fastening;
   const Force strength =
       thread_strip(external_strip_area_per_length(f.thread),
-                   geometry::thread_depth(f, s.mount.host), f.material.shear_ultimate);
+                   geometry::thread_depth(f, s.plate().host), f.material.shear_ultimate);
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
   });
 }
 
 Use pull_out_with_bearing(const Setup& s, const Actions& a, Category) {
-  const Fastening& f = s.mount.fastening;
-  const Host& h = s.mount.host;
+  const Fastening& f = s.plate().fastening;
+  const Host& h = s.plate().host;
   const Force out = pull_out_of(s).strength;
   return worst_fastener(a, [&](int i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
     const Force side =
-        bearing(f.thread.diameter, h.thickness, geometry::to_free_wall_edge(s.mount, p), h.metal);
+        bearing(f.thread.diameter, h.thickness, geometry::to_free_wall_edge(s.plate(), p), h.metal);
     const double sum = a.tension[std::size_t(i)] / out + a.shear[std::size_t(i)].size() / side;
     return Use{{sum, Dimension::number}, {1.0, Dimension::number}, i};
   });

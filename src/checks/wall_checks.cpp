@@ -19,7 +19,7 @@ double repeated(Category c) { return c == Category::everyday ? 0.5 : 1.0; }
 // What presses on the wall from behind or holds it: radius of the stiff round piece. A plate counts
 // only as far as it is stiff, three times its thickness beyond the washer or screw.
 Length boss_radius(const Setup& s, const PlanPoint& p) {
-  const Fastening& f = s.mount.fastening;
+  const Fastening& f = s.plate().fastening;
   Length r = 0.5 * f.thread.diameter;
   if (f.hold == HoldBy::through_bolt) {
     r = 0.5 * (f.washer ? f.washer->outside : f.thread.head_across_flats);
@@ -68,12 +68,12 @@ Pressed pressed_zone(const Setup& s, const Actions& a) {
   Moment about_x = -1.0 * a.load.moment.x();
   Moment about_y = a.load.moment.y();
   for (int i = 0; i < a.count; ++i) {
-    const PlanPoint& p = s.mount.fastening.holes[std::size_t(i)];
+    const PlanPoint& p = s.plate().fastening.holes[std::size_t(i)];
     about_x += a.result.tension[std::size_t(i)] * p.y;
     about_y += a.result.tension[std::size_t(i)] * p.x;
   }
   z.centre = {about_y / press, about_x / press};
-  const Box bed = box_of(geometry::bed_of(s.mount));
+  const Box bed = box_of(geometry::bed_of(s.plate()));
   const auto evenly = [](Length low, Length at, Length high) {
     return Length(2.0 * std::max<Length>(std::min(high - at, at - low), Length{}));
   };
@@ -87,32 +87,32 @@ Pressed pressed_zone(const Setup& s, const Actions& a) {
 Applicability always(const Setup&) { return {}; }
 
 Applicability pull_over_base_applies(const Setup& s) {
-  if (!s.mount.base.metal) {
+  if (!s.plate().base.metal) {
     return {Standing::not_checked, "the base is not of a known metal"};
   }
   return {};
 }
 
 Use pull_over_base(const Setup& s, const Actions& a, Category c) {
-  const Fastening& f = s.mount.fastening;
-  const Force strength =
-      repeated(c) *
-      pull_over(s.mount.base.thickness, f.head, f.thread.clearance, *s.mount.base.metal).strength;
+  const Fastening& f = s.plate().fastening;
+  const Force strength = repeated(c) * pull_over(s.plate().base.thickness, f.head,
+                                                 f.thread.clearance, *s.plate().base.metal)
+                                           .strength;
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
   });
 }
 
 Applicability pull_over_behind_applies(const Setup& s) {
-  if (is_screw(s.mount.fastening)) return {Standing::not_concerned, "nothing clamps from behind"};
+  if (is_screw(s.plate().fastening)) return {Standing::not_concerned, "nothing clamps from behind"};
   return {};
 }
 
 Use pull_over_behind(const Setup& s, const Actions& a, Category c) {
-  const Fastening& f = s.mount.fastening;
+  const Fastening& f = s.plate().fastening;
   const Length dw = f.washer ? f.washer->outside : f.thread.head_across_flats;
-  const Length sheet = f.backing ? f.backing->thickness : s.mount.host.thickness;
-  const Metal& metal = f.backing ? f.backing->metal : s.mount.host.metal;
+  const Length sheet = f.backing ? f.backing->thickness : s.plate().host.thickness;
+  const Metal& metal = f.backing ? f.backing->metal : s.plate().host.metal;
   const Force strength = repeated(c) * pull_over(sheet, dw, f.thread.clearance, metal).strength;
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
@@ -120,43 +120,44 @@ Use pull_over_behind(const Setup& s, const Actions& a, Category c) {
 }
 
 Use wall_bearing(const Setup& s, const Actions& a, Category) {
-  const Fastening& f = s.mount.fastening;
-  const Host& h = s.mount.host;
+  const Fastening& f = s.plate().fastening;
+  const Host& h = s.plate().host;
   return worst_fastener(a, [&](int i) {
-    const Length edge = geometry::to_free_wall_edge(s.mount, f.holes[std::size_t(i)]);
+    const Length edge = geometry::to_free_wall_edge(s.plate(), f.holes[std::size_t(i)]);
     return Use{measured(a.shear[std::size_t(i)].size()),
                measured(bearing(f.thread.diameter, h.thickness, edge, h.metal)), i};
   });
 }
 
 Applicability tear_out_applies(const Setup& s) {
-  for (const PlanPoint& p : s.mount.fastening.holes) {
-    if (geometry::to_free_wall_edge(s.mount, p) < geometry::far_away) return {};
+  for (const PlanPoint& p : s.plate().fastening.holes) {
+    if (geometry::to_free_wall_edge(s.plate(), p) < geometry::far_away) return {};
   }
   return {Standing::not_concerned, "no free edge of the wall near the base"};
 }
 
 Use wall_tear_out(const Setup& s, const Actions& a, Category) {
   // Cautious: the whole shear is taken to act toward the nearest free edge.
-  const Fastening& f = s.mount.fastening;
-  const Host& h = s.mount.host;
+  const Fastening& f = s.plate().fastening;
+  const Host& h = s.plate().host;
   return worst_fastener(a, [&](int i) {
-    const Length edge = geometry::to_free_wall_edge(s.mount, f.holes[std::size_t(i)]);
+    const Length edge = geometry::to_free_wall_edge(s.plate(), f.holes[std::size_t(i)]);
     return Use{measured(a.shear[std::size_t(i)].size()),
                measured(tear_out(f.thread.diameter, h.thickness, edge, h.metal)), i};
   });
 }
 
 Use wall_yield(const Setup& s, const Actions& a, Category) {
-  const Fastening& f = s.mount.fastening;
-  const Host& h = s.mount.host;
+  const Fastening& f = s.plate().fastening;
+  const Host& h = s.plate().host;
   const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
   const bool held = wall_edges_held(h);
   const auto fan = [&](const PlanPoint& p) {
-    const Length boss = std::min(boss_radius(s, p), Length(0.9 * geometry::to_support(s.mount, p)));
-    const Length support = geometry::to_far_support(s.mount, p);
+    const Length boss =
+        std::min(boss_radius(s, p), Length(0.9 * geometry::to_support(s.plate(), p)));
+    const Length support = geometry::to_far_support(s.plate(), p);
     // A free edge nearer than the support holds nothing.
-    const bool here = held && !(geometry::to_free_wall_edge(s.mount, p) < support);
+    const bool here = held && !(geometry::to_free_wall_edge(s.plate(), p) < support);
     return fan_pull(mp, boss, support, here);
   };
   Use worst = worst_fastener(a, [&](int i) {
@@ -186,9 +187,9 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
         radius = std::max(radius, Length(from_middle + boss_radius(s, p)));
       }
       // In a narrow flat the bends are nearer than the patch is long: the rows below govern there.
-      if (radius < geometry::to_support(s.mount, middle)) {
-        const Length support = geometry::to_far_support(s.mount, middle);
-        const bool here = held && !(geometry::to_free_wall_edge(s.mount, middle) < support);
+      if (radius < geometry::to_support(s.plate(), middle)) {
+        const Length support = geometry::to_far_support(s.plate(), middle);
+        const bool here = held && !(geometry::to_free_wall_edge(s.plate(), middle) < support);
         const Use group{measured(sum), measured(fan_pull(mp, radius, support, here)), -1};
         if (group.factor() < worst.factor()) worst = group;
       }
@@ -201,7 +202,7 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
   if (f.backing && free_standing.fastener >= 0) {
     worst = {measured(Force{}), measured(Force(mp * 1.0)), -1};
   }
-  const geometry::Flat flat = geometry::flat_of(s.mount);
+  const geometry::Flat flat = geometry::flat_of(s.plate());
   for (int i = 0; i < a.count; ++i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
     Force sum{};
@@ -220,7 +221,7 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
     if (pulling < 2 && !f.backing) continue;
     Length near = p.y - flat.inboard;
     Length other = flat.outboard - p.y;
-    if (h.form == WallForm::open_lip) other = near = geometry::to_support(s.mount, p);
+    if (h.form == WallForm::open_lip) other = near = geometry::to_support(s.plate(), p);
     const Length boss = std::min(boss_radius(s, p), Length(0.9 * std::min(near, other)));
     const Force strength = row_pull(mp, boss, last - first, near, other, held);
     const Use row{measured(sum), measured(strength), i};
@@ -230,7 +231,7 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
 }
 
 Applicability lip_applies(const Setup& s) {
-  if (s.mount.host.form != WallForm::open_lip) {
+  if (s.plate().host.form != WallForm::open_lip) {
     return {Standing::not_concerned, "the wall is no open lip"};
   }
   return {};
@@ -240,8 +241,8 @@ Use lip_bending(const Setup& s, const Actions& a, Category) {
   // What pulls and what presses bend the lip at its root, each on its own length along the lip and
   // as much beyond it as a load at the very end of a lip would find (0.76 of its distance from the
   // root).
-  const geometry::Flat flat = geometry::flat_of(s.mount);
-  const Host& h = s.mount.host;
+  const geometry::Flat flat = geometry::flat_of(s.plate());
+  const Host& h = s.plate().host;
   const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
   const auto reach = [&](Length y) {
     return h.lip_root_inboard ? Length(y - flat.inboard) : Length(flat.outboard - y);
@@ -252,7 +253,7 @@ Use lip_bending(const Setup& s, const Actions& a, Category) {
   Length high = -1.0 * geometry::far_away;
   for (int i = 0; i < a.count; ++i) {
     if (!(a.tension[std::size_t(i)].value() > 0)) continue;
-    const PlanPoint& p = s.mount.fastening.holes[std::size_t(i)];
+    const PlanPoint& p = s.plate().fastening.holes[std::size_t(i)];
     pull += a.tension[std::size_t(i)] * reach(p.y);
     farthest = std::max(farthest, reach(p.y));
     low = std::min(low, p.x);
@@ -273,15 +274,15 @@ Use lip_bending(const Setup& s, const Actions& a, Category) {
 }
 
 Use wall_press(const Setup& s, const Actions& a, Category) {
-  const Host& h = s.mount.host;
+  const Host& h = s.plate().host;
   const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
   if (!(a.result.bed_force.value() > 0)) {
     return {measured(Force{}), measured(Force(mp * 1.0)), -1};
   }
   const Pressed z = pressed_zone(s, a);
   const bool held = wall_edges_held(h);
-  const Length support = std::max(geometry::to_support(s.mount, z.centre), 1.0_mm);
-  const Length far = std::max(geometry::to_far_support(s.mount, z.centre), support);
+  const Length support = std::max(geometry::to_support(s.plate(), z.centre), 1.0_mm);
+  const Length far = std::max(geometry::to_far_support(s.plate(), z.centre), support);
   const Length boss = std::min(Length(0.5 * z.across), Length(0.9 * support));
   const Force strength = h.form == WallForm::closed_section
                              ? row_pull(mp, boss, z.along, support, far, held)
@@ -290,7 +291,7 @@ Use wall_press(const Setup& s, const Actions& a, Category) {
 }
 
 Applicability rotation_applies(const Setup& s) {
-  if (s.mount.host.form == WallForm::open_lip) {
+  if (s.plate().host.form == WallForm::open_lip) {
     return {Standing::not_concerned, "an open lip bends at its root first"};
   }
   return {};
@@ -300,28 +301,28 @@ Use wall_rotation(const Setup& s, const Actions& a, Category) {
   // The base presses along one side of the footprint and the fasteners pull along the other: a
   // hinge line on each, Mp (B1 + B2). Bends near the footprint add strips that must fold as well:
   // across the boat M (1 + 2 h/s), along it Mp L^2/s, with the farther of the two distances s.
-  const Host& h = s.mount.host;
+  const Host& h = s.plate().host;
   const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
-  const Box base = box_of(s.mount.base.outline);
-  const Box holes = box_of(s.mount.fastening.holes);
+  const Box base = box_of(s.plate().base.outline);
+  const Box holes = box_of(s.plate().fastening.holes);
   Length boss = geometry::far_away;
-  for (const PlanPoint& p : s.mount.fastening.holes) boss = std::min(boss, boss_radius(s, p));
+  for (const PlanPoint& p : s.plate().fastening.holes) boss = std::min(boss, boss_radius(s, p));
   Length pull_x = holes.along() + 2.0 * boss;
   Length pull_y = holes.across() + 2.0 * boss;
   Length base_x = base.along();
   Length base_y = base.across();
   const double quarter =
-      s.mount.base.sides_turned
-          ? std::remainder(radians(*s.mount.base.sides_turned), 0.5 * std::numbers::pi)
+      s.plate().base.sides_turned
+          ? std::remainder(radians(*s.plate().base.sides_turned), 0.5 * std::numbers::pi)
           : 1.0;
   if (std::abs(quarter) > 1e-9) {  // not square to the boat: the smallest width both ways
-    base_x = base_y = geometry::smallest_width(s.mount.base.outline);
+    base_x = base_y = geometry::smallest_width(s.plate().base.outline);
     pull_x = pull_y = std::min({pull_x, pull_y, base_x});
   }
   Moment about_x = mp * Length(base_x + pull_x);
   Moment about_y = mp * Length(base_y + pull_y);
   if (h.form == WallForm::closed_section) {
-    const geometry::Flat flat = geometry::flat_of(s.mount);
+    const geometry::Flat flat = geometry::flat_of(s.plate());
     const Length half = 0.25 * (base_y + pull_y);
     const Length gap =
         std::max<Length>(std::max(-1.0 * flat.inboard, flat.outboard) - 0.5 * base_y, 1.0_mm);
@@ -334,13 +335,13 @@ Use wall_rotation(const Setup& s, const Actions& a, Category) {
 }
 
 Use edge_distance(const Setup& s, const Actions& a, Category) {
-  const Fastening& f = s.mount.fastening;
+  const Fastening& f = s.plate().fastening;
   const Length least = 1.5 * f.thread.diameter;
   return worst_fastener(a, [&](int i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
-    Length edge = geometry::to_free_wall_edge(s.mount, p);
-    if (s.mount.base.metal) {
-      edge = std::min(edge, geometry::to_outline_edge(s.mount.base.outline, p));
+    Length edge = geometry::to_free_wall_edge(s.plate(), p);
+    if (s.plate().base.metal) {
+      edge = std::min(edge, geometry::to_outline_edge(s.plate().base.outline, p));
     }
     if (f.backing) edge = std::min(edge, geometry::to_backing_edge(*f.backing, p));
     return Use{measured(least), measured(std::max(edge, Length{})), i};
@@ -348,7 +349,7 @@ Use edge_distance(const Setup& s, const Actions& a, Category) {
 }
 
 Use hole_spacing(const Setup& s, const Actions& a, Category) {
-  const Fastening& f = s.mount.fastening;
+  const Fastening& f = s.plate().fastening;
   const Length least = 2.5 * f.thread.diameter;
   return worst_fastener(a, [&](int i) {
     double nearest = geometry::far_away.value();

@@ -164,15 +164,15 @@ int list_materials(const std::vector<std::string>& words, const std::vector<std:
   });
 }
 
-int write_starter(const std::string& path) {
+int write_starter(const std::string& path, const std::string& mount) {
   return guarded([&] {
+    const std::string text = starter_setup(mount);
     // O_EXCL: an existing file, or a link to nowhere, is never written.
     const int fd = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL, 0644);  // NOLINT(hicpp-vararg)
     if (fd < 0) {
       throw Error(path + ": " +
                   (errno == EEXIST ? "exists already and is left as it is" : std::strerror(errno)));
     }
-    const std::string text = starter_setup();
     std::size_t done = 0;
     while (done < text.size()) {
       const ssize_t n = write(fd, text.data() + done, text.size() - done);
@@ -185,14 +185,16 @@ int write_starter(const std::string& path) {
     }
     close(fd);
     say("wrote " + path + "; fill it in at the boat, then: thole check " + path + "\n\n" +
-        measuring_list());
+        measuring_list(mount));
     return 0;
   });
 }
 
-int print_measuring_list() {
-  say(measuring_list());
-  return 0;
+int print_measuring_list(const std::string& mount) {
+  return guarded([&] {
+    say(measuring_list(mount));
+    return 0;
+  });
 }
 
 int print_schema(const std::string& which) {

@@ -18,8 +18,8 @@ struct CheckArguments {
 int check(const CheckArguments& arguments);
 int list_materials(const std::vector<std::string>& words, const std::vector<std::string>& tables);
 /// Writes a starter setup; never over a file that exists.
-int write_starter(const std::string& path);
-int print_measuring_list();
+int write_starter(const std::string& path, const std::string& mount);
+int print_measuring_list(const std::string& mount);
 int print_schema(const std::string& which);
 
 }  // namespace thole::cli

@@ -47,6 +47,7 @@ int main(int argc, char** argv) {
   std::vector<std::string> words;
   std::string path;
   std::string which = "setup";
+  std::string mount = "gunwale_plate";
 
   CLI::App* check = app.add_subcommand("check", "Check a setup and print the verdict");
   check->add_option("SETUP", arguments.setup, "setup file (YAML)");
@@ -62,8 +63,10 @@ int main(int argc, char** argv) {
 
   CLI::App* start = app.add_subcommand("new", "Write a commented starter setup");
   start->add_option("FILE", path, "file to write; never over one that exists");
+  start->add_option("--mount", mount, "gunwale_plate (default) or cross_board");
 
   CLI::App* measure = app.add_subcommand("measure", "Print what to measure at the boat");
+  measure->add_option("--mount", mount, "gunwale_plate (default) or cross_board");
 
   CLI::App* schema = app.add_subcommand("schema", "Print the JSON Schema: setup or report");
   schema->add_option("WHICH", which, "setup (default) or report");
@@ -102,9 +105,9 @@ int main(int argc, char** argv) {
   if (materials->parsed()) return thole::cli::list_materials(words, tables);
   if (start->parsed()) {
     if (path.empty()) return refuse("new needs the name of the file to write");
-    return thole::cli::write_starter(path);
+    return thole::cli::write_starter(path, mount);
   }
-  if (measure->parsed()) return thole::cli::print_measuring_list();
+  if (measure->parsed()) return thole::cli::print_measuring_list(mount);
   if (schema->parsed()) return thole::cli::print_schema(which);
   std::fputs(app.help().c_str(), stdout);
   return 0;

@@ -132,7 +132,6 @@ BoardFrame::BoardFrame(const BeamProperties& beam, const std::vector<Support>& s
   d.zs = s.shear_centre_z.value();
   d.warping = beam.warping && d.gamma > 0;
   d.line_load = beam.weight.value();
-  d.down = beam.down.si_values();
 
   std::vector<double> stations;
   const auto on_beam = [&](Length x, const std::string& what) {
@@ -172,7 +171,7 @@ BoardFrame::BoardFrame(const BeamProperties& beam, const std::vector<Support>& s
     pushes.push_back(k.body->push(x.at.si_values(), std::clamp(x.at.x().value(), 0.0, d.length),
                                   x.push.si_values()));
   }
-  std::vector<Column> loads{k.body->own_weight()};
+  std::vector<Column> loads{k.body->own_weight(beam.down.si_values())};
   std::vector<Column> watched;
   for (const LoadPoint& p : points) {
     board_kernel::Tie tie;
@@ -188,7 +187,8 @@ BoardFrame::BoardFrame(const BeamProperties& beam, const std::vector<Support>& s
     k.cuts.emplace_back(i, 0);
     k.cuts.emplace_back(i, 1);
   }
-  k.condensed = board_kernel::condense(*k.body, pushes, loads, k.cuts, watched);
+  k.condensed =
+      board_kernel::condense(*k.body, pushes, loads, k.cuts, watched, 0, {beam.down.si_values()});
   k.watched_rigid.resize(Eigen::Index(watched.size()), 6);
   for (std::size_t i = 0; i < watched.size(); ++i) {
     k.watched_rigid.row(Eigen::Index(i)) = k.body->resultant(watched[i]);

@@ -158,12 +158,13 @@ std::array<Column, 6> Beam::loads_at(const Tie& tie) const {
   return out;
 }
 
-Column Beam::own_weight() const {
+Column Beam::own_weight(const Vector3& direction) const {
+  const Vector3 q = data_.line_load * direction;
   Column out;
   for (int i = 0; i < nodes(); ++i) out.push_back({i, Wrench::Zero()});
   for (int e = 0; e + 1 < nodes(); ++e) {
     const double L = x(e + 1) - x(e);
-    const Vector3 half = 0.5 * L * data_.line_load * data_.down;
+    const Vector3 half = 0.5 * L * q;
     const Vector3 arm(0, data_.yc, data_.zc);
     for (const int end : {0, 1}) {
       Wrench& w = out[std::size_t(e + end)].wrench;
@@ -171,7 +172,6 @@ Column Beam::own_weight() const {
       w.tail<3>() += arm.cross(half);
       // Consistent end moments of a uniform load: q L^2 / 12.
       const double sign = end == 0 ? 1 : -1;
-      const Vector3 q = data_.line_load * data_.down;
       w(4) -= sign * q.z() * L * L / 12;
       w(5) += sign * q.y() * L * L / 12;
     }
@@ -286,10 +286,10 @@ void Beam::cut(int node, int side, const Column& column, const Vector& motion,
   cut_warping(node, motion, out);
 }
 
-void Beam::cut_own_weight(int node, const Vector& motion,
+void Beam::cut_own_weight(int node, const Vector3& direction, const Vector& motion,
                           std::array<double, cut_forces>& out) const {
   const double L = x(node);
-  const Vector3 force = L * data_.line_load * data_.down;
+  const Vector3 force = L * data_.line_load * direction;
   Wrench sum;
   sum << force, Vector3(-0.5 * L, data_.yc, data_.zc).cross(force);
   const Wrench g = -generalised(sum);
@@ -299,7 +299,8 @@ void Beam::cut_own_weight(int node, const Vector& motion,
 
 Condensed condense(const Beam& beam, const std::vector<Column>& supports,
                    const std::vector<Column>& loads, const std::vector<std::pair<int, int>>& cuts,
-                   const std::vector<Column>& watched) {
+                   const std::vector<Column>& watched, int first_weight,
+                   const std::vector<Vector3>& weight_directions) {
   const auto n = Eigen::Index(supports.size());
   const auto m = Eigen::Index(loads.size());
   Condensed c;
@@ -329,11 +330,11 @@ Condensed condense(const Beam& beam, const std::vector<Column>& supports,
   c.response_f.resize(rows, m);
   std::array<double, cut_forces> forces{};
   const auto fill = [&](Matrix& out, Eigen::Index j, const Column& column, const Vector& u,
-                        bool weight) {
+                        const Vector3* weight) {
     Eigen::Index row = 0;
     for (const auto& [node, side] : cuts) {
-      if (weight) {
-        beam.cut_own_weight(node, u, forces);
+      if (weight != nullptr) {
+        beam.cut_own_weight(node, *weight, u, forces);
       } else {
         beam.cut(node, side, column, u, forces);
       }
@@ -342,10 +343,13 @@ Condensed condense(const Beam& beam, const std::vector<Column>& supports,
     for (const Column& w : watched) out(row++, j) = beam.work(w, u);
   };
   for (Eigen::Index j = 0; j < n; ++j) {
-    fill(c.response_s, j, supports[std::size_t(j)], by_support[std::size_t(j)], false);
+    fill(c.response_s, j, supports[std::size_t(j)], by_support[std::size_t(j)], nullptr);
   }
   for (Eigen::Index j = 0; j < m; ++j) {
-    fill(c.response_f, j, loads[std::size_t(j)], by_load[std::size_t(j)], j == 0);
+    const auto w = j - first_weight;
+    const bool weight = w >= 0 && w < Eigen::Index(weight_directions.size());
+    fill(c.response_f, j, loads[std::size_t(j)], by_load[std::size_t(j)],
+         weight ? &weight_directions[std::size_t(w)] : nullptr);
   }
   return c;
 }

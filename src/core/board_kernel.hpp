@@ -33,8 +33,7 @@ struct BeamData {
   double kappa_y = 5.0 / 6, kappa_z = 5.0 / 6;
   double yc = 0, zc = 0, ys = 0, zs = 0;
   bool warping = true;
-  double line_load = 0;    ///< weight per length
-  Vector3 down{0, 0, -1};  ///< direction of the weight
+  double line_load = 0;  ///< weight per length
 };
 
 /// A unit load or push as wrenches on nodes.
@@ -77,8 +76,8 @@ class Beam {
   [[nodiscard]] Column push(const Vector3& at, double station, const Vector3& direction) const;
   /// The six unit loads (forces along x, y, z at the point, moments) of a tied point.
   [[nodiscard]] std::array<Column, 6> loads_at(const Tie& tie) const;
-  /// The weight of the beam itself.
-  [[nodiscard]] Column own_weight() const;
+  /// The weight of the beam itself along a direction.
+  [[nodiscard]] Column own_weight(const Vector3& direction) const;
 
   /// Motions of the freedoms of the held beam under a column: 7 per node (u v w tx ty tz phi').
   [[nodiscard]] Vector motion_under(const Column& column) const;
@@ -94,7 +93,8 @@ class Beam {
            std::array<double, cut_forces>& out) const;
   /// Adds what the distributed own weight before the node does; `own_weight` as a column is the
   /// weight gathered at nodes, which is exact for motions of the nodes but not for cuts.
-  void cut_own_weight(int node, const Vector& motion, std::array<double, cut_forces>& out) const;
+  void cut_own_weight(int node, const Vector3& direction, const Vector& motion,
+                      std::array<double, cut_forces>& out) const;
 
  private:
   [[nodiscard]] Wrench generalised(const Wrench& w) const;
@@ -117,10 +117,11 @@ struct Condensed {
   double motion_length = 1;  ///< rotations in E, P are multiplied by it
 };
 
-/// `constant` is the first column of the loads, the own weight.
+/// The loads from `first_weight` on, one for each direction, are own weights.
 [[nodiscard]] Condensed condense(const Beam& beam, const std::vector<Column>& supports,
                                  const std::vector<Column>& loads,
                                  const std::vector<std::pair<int, int>>& cuts,
-                                 const std::vector<Column>& watched);
+                                 const std::vector<Column>& watched, int first_weight,
+                                 const std::vector<Vector3>& weight_directions);
 
 }  // namespace thole::board_kernel

@@ -5,6 +5,8 @@
 
 #include <thole/error.hpp>
 
+#include "core/board_rules.hpp"
+
 namespace thole {
 
 std::string_view word_for(Category c) {
@@ -167,8 +169,24 @@ void above_zero(Q v, const char* what) {
 
 }  // namespace
 
-void validate(const Setup& s) {
-  const GunwalePlate& m = s.mount;
+void validate_gear(const Gear& g) {
+  const int kinds =
+      int(g.rod_holder.has_value()) + int(g.plain_load.has_value()) + int(g.downrigger.has_value());
+  rule(kinds == 1, "a gear is one of rod holder, load and downrigger");
+  if (g.rod_holder) {
+    above_zero(g.rod_holder->rod_length, "the rod length");
+    above_zero(g.rod_holder->line_test, "the line test");
+    above_zero(g.rod_holder->drag.value, "the drag");
+    rule(g.rod_holder->height.value() >= 0, "the height of the holder must not be negative");
+    rule(g.rod_holder->spool_growth >= 1, "the spool growth is at least 1");
+  }
+  if (g.plain_load) above_zero(g.plain_load->pull, "the pull");
+}
+
+namespace {
+
+void validate_plate(const Setup& s) {
+  const GunwalePlate& m = s.plate();
   const Fastening& f = m.fastening;
   const ReaderUnits u = s.units;
   above_zero(m.host.thickness, "the wall thickness");
@@ -226,16 +244,18 @@ void validate(const Setup& s) {
   rule(!geometry::bed_of(m).empty(), "the base does not touch the wall");
   rule(s.gear.size() == 1, "one gear sits on a gunwale plate");
   for (const Gear& g : s.gear) {
-    rule(g.rod_holder.has_value() != g.plain_load.has_value(), "a gear is a rod holder or a load");
-    if (g.rod_holder) {
-      above_zero(g.rod_holder->rod_length, "the rod length");
-      above_zero(g.rod_holder->line_test, "the line test");
-      above_zero(g.rod_holder->drag.value, "the drag");
-      rule(g.rod_holder->height.value() >= 0, "the height of the holder must not be negative");
-      rule(g.rod_holder->spool_growth >= 1, "the spool growth is at least 1");
-    } else {
-      above_zero(g.plain_load->pull, "the pull");
-    }
+    rule(!g.downrigger, "a downrigger sits on a cross-board, not on a gunwale plate");
+    validate_gear(g);
+  }
+}
+
+}  // namespace
+
+void validate(const Setup& s) {
+  if (s.on_board()) {
+    validate_board(s);
+  } else {
+    validate_plate(s);
   }
   for (const auto& [group, factor] : s.factor_overrides) {
     rule(factor > 0 && std::isfinite(factor), "the factor for " + group + " must be above zero");

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Cholesky>
-#include <Eigen/QR>
 #include <Eigen/SVD>
 
 #include <thole/error.hpp>
@@ -15,85 +15,193 @@ namespace thole::one_way {
 
 namespace {
 
-constexpr double tolerance = 1e-9;
-// The fallback meets the worst cases; extra digits cost nothing there.
+// A load that is further than this part of itself from those that can be balanced is not held.
+constexpr double edge = 1e-9;
+// A motion that all contacts together resist by no more than this part counts as not resisted.
+constexpr double least_resistance = 1e-10;
+// Answers are wrong by no more than this.
+constexpr double worst_error = 1e-9;
+// Forces and openings with the wrong sign that count as zero: rounding.
+constexpr double slack = 1e-12;
+constexpr double slack_of_verified = 1e-12;
+// Gains of all states together, bytes.
+constexpr std::size_t most_memory = 64U << 20U;
+
 using LongMatrix = Eigen::Matrix<long double, Eigen::Dynamic, Eigen::Dynamic>;
 using LongVector = Eigen::Matrix<long double, Eigen::Dynamic, 1>;
-// Gains of so many states are kept; the next state then starts a new collection.
-constexpr std::size_t most_states = 20000;
 
 State bit(int i) { return State{1} << i; }
 
-// min |A x - b|, x >= 0: Lawson & Hanson, Solving Least Squares Problems, chapter 23. Returns the
-// residual b - A x, which at the end is a certificate: A' r <= 0 and b' r = r' r. Columns are of
-// length one. Each round lowers |r|, so no set of columns comes back and the rounds are finite.
-Vector residual_of_signed_least_squares(const Matrix& A, const Vector& b) {
-  const Eigen::Index n = A.cols();
-  Vector x = Vector::Zero(n);
-  std::vector<bool> in(std::size_t(n), false);
-  std::vector<bool> useless(std::size_t(n), false);  // gained nothing since r last moved
-  Vector r = b;
-  const double size = b.norm();
-  if (size == 0) return r;
-  for (int round = 0; round < 1000 + 100 * int(n); ++round) {
-    Eigen::Index enter = -1;
-    double most = 1e-13 * size;
-    for (Eigen::Index j = 0; j < n; ++j) {
-      if (in[std::size_t(j)] || useless[std::size_t(j)]) continue;
-      const double gain = A.col(j).dot(r);
-      if (gain > most) {
-        most = gain;
-        enter = j;
-      }
+// The point y nearest to b with  N_k' y = g_k  (the first so many k)  and  N_k' y >= g_k  (the
+// others); y - b = N u. Columns of N are of length one, or zero when they say nothing.
+struct Nearest {
+  LongVector y;
+  LongVector u;
+  std::vector<bool> held;
+};
+
+class DualMethod {
+ public:
+  DualMethod(const LongMatrix& N, const LongVector& g, int equalities, const LongVector& b)
+      : N_(N), g_(g), b_(b), equalities_(equalities), y_(b) {
+    const Eigen::Index most = std::min(N.rows(), N.cols());
+    Q_.resize(N.rows(), most);
+    R_ = LongMatrix::Zero(most, most);
+    u_.resize(most);
+  }
+
+  Nearest run() {
+    std::vector<bool> skip(std::size_t(N_.cols()), false);  // held, or says nothing
+    for (int k = 0; k < equalities_; ++k) {
+      skip[std::size_t(k)] = true;
+      split(k);
+      if (height_ > dependent) hold(k);
     }
-    if (enter < 0) return r;
-    const Vector x_before = x;
-    const std::vector<bool> in_before = in;
-    in[std::size_t(enter)] = true;
-    for (bool inside = false; !inside;) {
-      std::vector<Eigen::Index> set;
-      for (Eigen::Index j = 0; j < n; ++j) {
-        if (in[std::size_t(j)]) set.push_back(j);
-      }
-      if (set.empty()) break;
-      const auto m = Eigen::Index(set.size());
-      Matrix B(A.rows(), m);
-      for (Eigen::Index k = 0; k < m; ++k) B.col(k) = A.col(set[std::size_t(k)]);
-      const Vector z = B.completeOrthogonalDecomposition().solve(b);
-      double step = 1;
-      Eigen::Index leave = -1;
-      for (Eigen::Index k = 0; k < m; ++k) {
-        if (z(k) > 0) continue;
-        const double xk = x(set[std::size_t(k)]);
-        const double t = xk > 0 ? xk / (xk - z(k)) : 0.0;
-        if (leave < 0 || t < step) {
-          step = t;
-          leave = k;
+    for (Eigen::Index k = 0; k < N_.cols(); ++k) {
+      if (N_.col(k).squaredNorm() == 0) skip[std::size_t(k)] = true;
+    }
+    settle();
+    const long double size =
+        std::max({b_.norm(), y_.norm(), std::numeric_limits<long double>::min()});
+    long double tolerance = 4e-18L * size;
+    long double far = (y_ - b_).squaredNorm();
+    std::vector<int> unmet;
+    const long rounds = 1000 + 100 * long(N_.cols());
+    for (long round = 0; round < rounds; ++round) {
+      int enter = -1;
+      long double least = -tolerance;
+      for (Eigen::Index k = equalities_; k < N_.cols(); ++k) {
+        if (skip[std::size_t(k)]) continue;
+        const long double gap = N_.col(k).dot(y_) - g_(k);
+        if (gap < least) {
+          least = gap;
+          enter = int(k);
         }
       }
-      inside = leave < 0;
-      for (Eigen::Index k = 0; k < m; ++k) {
-        double& xk = x(set[std::size_t(k)]);
-        xk = inside ? z(k) : xk + step * (z(k) - xk);
+      if (enter < 0) return result();
+      skip[std::size_t(enter)] = true;
+      for (;;) {
+        split(enter);
+        // Held conditions pull less as the new one pulls more.
+        const LongVector less =
+            R_.topLeftCorner(size_, size_).template triangularView<Eigen::Upper>().solve(c_);
+        long double step = std::numeric_limits<long double>::infinity();
+        int leave = -1;
+        for (int j = 0; j < size_; ++j) {
+          if (set_[std::size_t(j)] < equalities_ || less(j) <= 1e-18L) continue;
+          const long double t = u_(j) / less(j);
+          if (leave < 0 || t < step) {
+            step = t;
+            leave = j;
+          }
+        }
+        const bool moves = height_ > dependent;
+        const long double gap = N_.col(enter).dot(y_) - g_(enter);
+        if (moves) {
+          const long double full = std::max(-gap, 0.0L) / (height_ * height_);
+          if (leave < 0 || full <= step) {
+            hold(enter);
+            settle();
+            for (const int k : unmet) skip[std::size_t(k)] = false;
+            unmet.clear();
+            break;
+          }
+        } else if (leave < 0) {
+          // Cannot be met, which is rounding as the polyhedron has points. Looked at again when
+          // others are held; verified by the caller.
+          unmet.push_back(enter);
+          settle();
+          break;
+        }
+        if (moves) y_ += step * rest_;
+        u_.head(size_) -= step * less;
+        skip[std::size_t(set_[std::size_t(leave)])] = false;
+        release(leave);
       }
-      if (!inside) {
-        x(set[std::size_t(leave)]) = 0;
-        in[std::size_t(set[std::size_t(leave)])] = false;
-      }
+      // Without progress what is left is rounding.
+      const long double now = (y_ - b_).squaredNorm();
+      if (!(now > far * (1 + 1e-18L))) tolerance *= 4;
+      far = std::max(far, now);
     }
-    const Vector next = b - A * x;
-    if (next.norm() < r.norm() * (1 - 1e-14)) {
-      r = next;
-      std::fill(useless.begin(), useless.end(), false);
-      if (r.norm() < 1e-14 * size) return r;
-    } else {
-      x = x_before;
-      in = in_before;
-      useless[std::size_t(enter)] = true;
+    throw InternalError("contacts: the dual method did not end");
+  }
+
+ private:
+  // A condition whose normal is so close to the held ones follows from them.
+  static constexpr long double dependent = 1e-12L;
+
+  // Column k as c_ within the held normals and rest_ outside.
+  void split(int k) {
+    rest_ = N_.col(k);
+    const auto Q = Q_.leftCols(size_);
+    c_ = Q.transpose() * rest_;
+    rest_ -= Q * c_;
+    const LongVector more = Q.transpose() * rest_;
+    rest_ -= Q * more;
+    c_ += more;
+    height_ = rest_.norm();
+  }
+
+  void hold(int k) {
+    R_.col(size_).head(size_) = c_;
+    R_(size_, size_) = height_;
+    Q_.col(size_) = rest_ / height_;
+    u_(size_) = 0;
+    set_.push_back(k);
+    ++size_;
+  }
+
+  void release(int j) {
+    const std::vector<int> tail(set_.begin() + j + 1, set_.end());
+    const LongVector u_tail = u_.segment(j + 1, size_ - j - 1);
+    set_.resize(std::size_t(j));
+    size_ = j;
+    for (std::size_t k = 0; k < tail.size(); ++k) {
+      split(tail[k]);
+      hold(tail[k]);
+      u_(size_ - 1) = u_tail(Eigen::Index(k));
     }
   }
-  return r;
-}
+
+  // y and u of the held conditions anew, free of the rounding of the steps.
+  void settle() {
+    const auto Q = Q_.leftCols(size_);
+    const auto R = R_.topLeftCorner(size_, size_).template triangularView<Eigen::Upper>();
+    LongVector g(size_);
+    for (int j = 0; j < size_; ++j) g(j) = g_(set_[std::size_t(j)]);
+    const LongVector target = R.transpose().solve(g);
+    LongVector along = target - Q.transpose() * b_;
+    y_ = b_ + Q * along;
+    const LongVector more = target - Q.transpose() * y_;
+    y_ += Q * more;
+    along += more;
+    u_.head(size_) = R.solve(along);
+    for (int j = 0; j < size_; ++j) {
+      if (set_[std::size_t(j)] >= equalities_) u_(j) = std::max(u_(j), 0.0L);
+    }
+  }
+
+  Nearest result() const {
+    Nearest out{y_, LongVector::Zero(N_.cols()), std::vector<bool>(std::size_t(N_.cols()), false)};
+    for (int j = 0; j < size_; ++j) {
+      out.u(set_[std::size_t(j)]) = u_(j);
+      out.held[std::size_t(set_[std::size_t(j)])] = true;
+    }
+    return out;
+  }
+
+  const LongMatrix& N_;
+  const LongVector& g_;
+  const LongVector& b_;
+  int equalities_;
+  LongVector y_;
+  std::vector<int> set_;  // held conditions; their normals are Q R
+  int size_ = 0;
+  LongMatrix Q_, R_;
+  LongVector u_;
+  LongVector c_, rest_;
+  long double height_ = 0;
+};
 
 }  // namespace
 
@@ -107,21 +215,52 @@ Contacts::Contacts(Problem problem) : p_(std::move(problem)), n_(int(p_.M.rows()
     throw InternalError("contacts: a compliance is not positive");
   scale_ = scale_.cwiseSqrt();
   const Eigen::Index motions = p_.E.rows();
-  if (n_ == 0) {
-    turn_ = Matrix::Identity(motions, motions);
-    rank_ = 0;
-  } else {
-    const Eigen::JacobiSVD<Matrix> svd(p_.E, Eigen::ComputeFullU);
-    const Vector values = svd.singularValues();
-    rank_ = 0;
-    while (rank_ < values.size() && values(rank_) > 1e-10 * values(0)) ++rank_;
-    turn_ = svd.matrixU().transpose();
+  row_ = Vector::Ones(motions);
+  if (n_ > 0 && motions > 0) {
+    const double most = p_.E.rowwise().norm().maxCoeff();
+    for (Eigen::Index k = 0; k < motions; ++k) {
+      const double length = p_.E.row(k).norm();
+      if (length > least_resistance * most) row_(k) = 1 / length;
+    }
   }
-  const Matrix turned_E = turn_ * p_.E;
-  const Matrix turned_P = turn_ * p_.P;
+  const Matrix E = row_.asDiagonal() * p_.E;
+  Ps_ = row_.asDiagonal() * p_.P;
+  hold_ = E.colwise().norm();
+  stiffest_ = n_ > 0 ? hold_.cwiseQuotient(scale_).maxCoeff() : 0.0;
+  turn_ = Matrix::Identity(motions, motions);
+  if (n_ > 0 && motions > 0) {
+    const Eigen::JacobiSVD<Matrix> svd(E, Eigen::ComputeFullU);
+    const Vector values = svd.singularValues();
+    while (rank_ < values.size() && values(rank_) > least_resistance * values(0)) ++rank_;
+    // Turning brings rounding into E. Where motions along the axes are all that is not resisted, as
+    // for flat plates, the rows are only sorted.
+    const Vector rows = E.rowwise().norm();
+    const auto free_row = [&](Eigen::Index k) { return rows(k) <= least_resistance * values(0); };
+    int free_rows = 0;
+    for (Eigen::Index k = 0; k < motions; ++k) free_rows += free_row(k) ? 1 : 0;
+    if (rank_ + free_rows == motions) {
+      turn_.setZero();
+      Eigen::Index first = 0;
+      Eigen::Index last = motions;
+      for (Eigen::Index k = 0; k < motions; ++k) turn_(free_row(k) ? --last : first++, k) = 1;
+    } else {
+      turn_ = svd.matrixU().transpose();
+    }
+  }
+  // In long double, so that a motion that is barely resisted keeps its digits.
+  const LongMatrix turn = turn_.cast<long double>() * row_.cast<long double>().asDiagonal();
+  const Matrix turned_E = LongMatrix(turn * p_.E.cast<long double>()).cast<double>();
+  const Matrix turned_P = LongMatrix(turn * p_.P.cast<long double>()).cast<double>();
   Er_ = turned_E.topRows(rank_);
   Pr_ = turned_P.topRows(rank_);
   Pz_ = turned_P.bottomRows(motions - rank_);
+  if (rank_ > 0) {
+    const Vector lengths = Er_.rowwise().norm();
+    weak_ = lengths.minCoeff() < 1e-3 * lengths.maxCoeff();
+  }
+  const std::size_t bytes =
+      sizeof(double) * std::size_t((2 * n_ + motions) * std::max<Eigen::Index>(loads(), 1)) + 200;
+  most_states_ = std::clamp<std::size_t>(most_memory / bytes, 1000, 20000);
   const int one_way = n_ - p_.two_way;
   last_ = one_way == 64 ? ~State{0} : bit(one_way) - 1;  // all closed
 }
@@ -129,8 +268,17 @@ Contacts::Contacts(Problem problem) : p_(std::move(problem)), n_(int(p_.M.rows()
 const Gains* Contacts::gains_of(State state) {
   const auto found = known_.find(state);
   if (found != known_.end()) return found->second.get();
-  if (known_.size() >= most_states) known_.clear();
+  if (known_.size() < most_states_)
+    return known_.emplace(state, make_gains(state)).first->second.get();
+  if (!overflow_used_ || overflow_state_ != state) {
+    overflow_ = make_gains(state);
+    overflow_state_ = state;
+    overflow_used_ = true;
+  }
+  return overflow_.get();
+}
 
+std::unique_ptr<Gains> Contacts::make_gains(State state) const {
   std::vector<int> closed;
   for (int i = 0; i < n_; ++i) {
     if (i < p_.two_way || (state & bit(i - p_.two_way)) != 0) closed.push_back(i);
@@ -148,28 +296,46 @@ const Gains* Contacts::gains_of(State state) {
   Matrix s_closed = Matrix::Zero(m, loads);
   Matrix a_resisted = Matrix::Zero(rank_, loads);
   bool holds = m > 0 || rank_ == 0;
+  bool delicate = false;
   if (m > 0) {
     const Eigen::LLT<Matrix> llt(M);
     if (llt.info() != Eigen::Success) throw InternalError("contacts: M is not positive definite");
-    const Matrix X = llt.solve(E.transpose());  // M^-1 E'
-    const Matrix Y = llt.solve(Q);              // M^-1 Q
+    Matrix X(m, 0);  // M^-1 E'
+    if (rank_ > 0) X = llt.solve(E.transpose());
+    const Matrix Y = llt.solve(Q);  // M^-1 Q
     if (rank_ > 0) {
-      const Matrix S = E * X;
-      // Stiffness of the rigid motions, each measured against the stiffest it could have.
+      Matrix S = E * X;
+      // Stiffness of the rigid motions, each measured against its own, so that stiff and soft
+      // directions do not matter.
+      const Vector unit = S.diagonal().cwiseMax(1e-300).cwiseSqrt().cwiseInverse();
+      S = unit.asDiagonal() * S * unit.asDiagonal();
       const Eigen::LDLT<Matrix> ldlt(S);
-      const Vector d = ldlt.vectorD();
-      const double least = d.cwiseAbs().minCoeff();
-      holds = d.minCoeff() > 0 && least > 1e-13 * d.maxCoeff();
+      const double least = ldlt.vectorD().minCoeff();
+      holds = least > 1e-13;
+      delicate = weak_ || least < 1e-6;
+      const auto give = [&](const Matrix& load) -> Matrix {
+        return unit.asDiagonal() * ldlt.solve(unit.asDiagonal() * load);
+      };
       if (holds) {
         // M s + Q F + E' a = 0 and E s + P F = 0.
-        a_resisted = ldlt.solve(Pr_ - E * Y);
+        a_resisted = give(Pr_ - E * Y);
         s_closed = -Y - X * a_resisted;
-        // One step of refinement of the balance, which the acceptance test looks at.
-        const Matrix off = E * s_closed + Pr_;
-        const Matrix da = ldlt.solve(off);
+        // One step of refinement of the balance.
+        const Matrix da = give(E * s_closed + Pr_);
         a_resisted += da;
         s_closed -= X * da;
-        holds = (E * s_closed + Pr_).norm() <= 1e-11 * (Pr_.norm() + s_closed.norm() * E.norm());
+        // Large forces of a unit load may cancel when loads act together, their rounding does not.
+        const Matrix off = E * s_closed + Pr_;
+        const Vector lengths = E.colwise().norm();
+        for (Eigen::Index j = 0; j < loads; ++j) {
+          const double load = Pr_.col(j).norm();
+          const double force = s_closed.col(j).cwiseAbs().cwiseProduct(lengths).maxCoeff();
+          const double held = Y.col(j).cwiseAbs().cwiseProduct(lengths).maxCoeff();  // motion held
+          const double wrong = off.col(j).norm();
+          holds = holds && wrong <= 1e-11 * std::max({load, force, held});
+          delicate = delicate || wrong > 1e-13 * (load > 0 ? load : std::max(force, held)) ||
+                     (load > 0 && force > 1e3 * std::max(load, held));
+        }
       }
     } else {
       s_closed = -Y;
@@ -178,62 +344,89 @@ const Gains* Contacts::gains_of(State state) {
   if (holds) {
     g = std::make_unique<Gains>();
     g->state = state;
+    g->delicate = delicate;
     g->s = Matrix::Zero(n_, loads);
     for (Eigen::Index i = 0; i < m; ++i) g->s.row(closed[std::size_t(i)]) = s_closed.row(i);
     g->w = p_.Q;
     g->w.noalias() += p_.M * g->s;
     g->w.noalias() += Er_.transpose() * a_resisted;
-    for (Eigen::Index i = 0; i < m; ++i) g->w.row(closed[std::size_t(i)]).setZero();
-    g->a = turn_.topRows(rank_).transpose() * a_resisted;
+    for (Eigen::Index j = 0; j < loads && m > 0; ++j) {
+      double opening = 0;
+      for (int i = 0; i < n_; ++i) {
+        opening =
+            std::max({opening, std::abs(g->s(i, j)) * scale_(i), std::abs(g->w(i, j)) / scale_(i)});
+      }
+      for (const int i : closed) {
+        if (std::abs(g->w(i, j)) > 1e-12 * opening * scale_(i)) g->delicate = true;
+        g->w(i, j) = 0;
+      }
+    }
+    g->a = row_.asDiagonal() * (turn_.topRows(rank_).transpose() * a_resisted);
   }
-  return known_.emplace(state, std::move(g)).first->second.get();
+  return g;
 }
 
-bool Contacts::accept(const Gains& g, const Vector& F, Answer& answer, State* violated) const {
+bool Contacts::accept(const Gains& g, const Vector& F, double tolerance, Answer& answer,
+                      State* violated) const {
   answer.s.noalias() = g.s * F;
   answer.w.noalias() = g.w * F;
-  // Forces and openings are measured by the largest of each, brought to one unit by the compliance.
+  // Forces and openings are measured by the largest of each, brought to one unit by the compliance;
+  // forces also by what they do to the balance.
   double force = 0;
+  double balance = 0;
   double opening = 0;
   for (int i = 0; i < n_; ++i) {
-    force = std::max(force, std::abs(answer.s(i)) * scale_(i));
+    const double si = std::abs(answer.s(i));
+    force = std::max(force, si * scale_(i));
+    balance = std::max(balance, si * hold_(i));
     opening = std::max(opening, std::abs(answer.w(i)) / scale_(i));
   }
+  // The rounding of the openings is felt by the forces, more so by the stiffest.
   opening = std::max(opening, force);
-  *violated = 0;
+  force = -tolerance * std::max(force, 1e-3 * opening);
+  balance = -tolerance * std::max(balance, 1e-3 * opening * stiffest_);
+  opening *= -tolerance;
+  State bad = 0;
   for (int i = p_.two_way; i < n_; ++i) {
-    const bool closed = (g.state & bit(i - p_.two_way)) != 0;
-    if (closed ? answer.s(i) * scale_(i) < -0.1 * tolerance * force
-               : answer.w(i) / scale_(i) < -0.1 * tolerance * opening) {
-      *violated |= bit(i - p_.two_way);
+    const State b = bit(i - p_.two_way);
+    if ((g.state & b) != 0) {
+      if (answer.s(i) * scale_(i) < force || answer.s(i) * hold_(i) < balance) bad |= b;
+    } else if (answer.w(i) < opening * scale_(i)) {
+      bad |= b;
     }
   }
-  if (*violated != 0) return false;
+  *violated = bad;
+  if (bad != 0) return false;
   for (int i = p_.two_way; i < n_; ++i) {
     answer.s(i) = std::max(answer.s(i), 0.0);
     answer.w(i) = std::max(answer.w(i), 0.0);
   }
   answer.a.noalias() = g.a * F;
   answer.outcome = Outcome::solved;
-  answer.gains = &g;
+  answer.gains = kept(&g);
+  return true;
+}
+
+// Is there a load in the motions that nothing resists?
+bool Contacts::slides(const Vector& F, Answer& answer) const {
+  if (Pz_.rows() == 0) return false;
+  const Vector free_load = Pz_ * F;
+  if (free_load.norm() <= edge * (Ps_ * F).norm()) return false;
+  answer.outcome = Outcome::mechanism;
+  answer.motion = row_.asDiagonal() * (turn_.bottomRows(Pz_.rows()).transpose() * free_load);
+  answer.motion /= answer.motion.norm();
+  answer.gains = nullptr;
   return true;
 }
 
 void Contacts::solve(const Vector& F, Answer& answer) {
+  if (F.size() != p_.Q.cols() || !F.allFinite()) {
+    throw InternalError("contacts: loads do not fit or are not finite");
+  }
   answer.by_pivoting = false;
   answer.flips = 0;
   answer.outcome = Outcome::solved;
-  if (Pz_.rows() > 0) {
-    const Vector free_load = Pz_ * F;
-    const Vector load = p_.P * F;
-    if (free_load.norm() > tolerance * load.norm()) {
-      answer.outcome = Outcome::mechanism;
-      answer.motion = turn_.bottomRows(Pz_.rows()).transpose() * free_load;
-      answer.motion /= answer.motion.norm();
-      answer.gains = nullptr;
-      return;
-    }
-  }
+  if (slides(F, answer)) return;
   constexpr int most_flips = 12;
   State visited[most_flips + 1];
   State state = last_;
@@ -241,7 +434,8 @@ void Contacts::solve(const Vector& F, Answer& answer) {
     const Gains* g = gains_of(state);
     if (g == nullptr) break;
     State violated = 0;
-    if (accept(*g, F, answer, &violated)) {
+    if (accept(*g, F, slack, answer, &violated)) {
+      if (g->delicate && error_of(F, answer) > slack_of_verified) break;
       answer.flips = flips;
       last_ = state;
       return;
@@ -250,154 +444,145 @@ void Contacts::solve(const Vector& F, Answer& answer) {
     state ^= violated;
     if (std::find(visited, visited + flips + 1, state) != visited + flips + 1) break;
   }
-  if (!can_balance(F, &answer.motion)) {
-    answer.outcome = Outcome::mechanism;
-    answer.gains = nullptr;
-    return;
-  }
   solve_by_pivoting(F, answer);
 }
 
-bool Contacts::can_balance(const Vector& F, Vector* motion) const {
-  const Vector load = p_.P * F;
-  const double size = load.norm();
-  if (size == 0) return true;
-  // Two-way springs take any sign: what they can carry is taken out first.
-  Matrix keep = Matrix::Identity(p_.E.rows(), p_.E.rows());
-  if (p_.two_way > 0) {
-    const Eigen::JacobiSVD<Matrix> svd(p_.E.leftCols(p_.two_way), Eigen::ComputeThinU);
-    const Vector values = svd.singularValues();
-    Eigen::Index rank = 0;
-    while (rank < values.size() && values(rank) > 1e-10 * values(0)) ++rank;
-    const Matrix U = svd.matrixU().leftCols(rank);
-    keep -= U * U.transpose();
-  }
-  Matrix A = keep * p_.E.rightCols(n_ - p_.two_way);
-  for (Eigen::Index j = 0; j < A.cols(); ++j) {
-    // What remains of a contact that the springs hold anyway is rounding.
-    const double length = A.col(j).norm();
-    if (length > 1e-10 * p_.E.col(p_.two_way + j).norm()) {
-      A.col(j) /= length;
+// The motion nearest to the load (resisted part) that presses no contact and holds the two-way
+// springs still. The load less this motion can be balanced.
+Contacts::LongVector Contacts::nearest_motion(const LongVector& load) const {
+  LongMatrix N = Er_.cast<long double>();
+  const double most = n_ > 0 ? hold_.maxCoeff() : 0.0;
+  for (Eigen::Index j = 0; j < N.cols(); ++j) {
+    const long double length = N.col(j).norm();
+    if (length > 1e-14L * most) {
+      N.col(j) /= length;
     } else {
-      A.col(j).setZero();
+      N.col(j).setZero();
     }
   }
-  const Vector b = -(keep * load);
-  if (b.norm() <= tolerance * size) return true;
-  const Vector r = residual_of_signed_least_squares(A, b);
-  if (r.norm() <= tolerance * size) return true;
-  if (motion != nullptr) *motion = -r / r.norm();
+  const LongVector g = LongVector::Zero(N.cols());
+  // A short motion is found once more from itself, to the digits of its own length: with each, the
+  // load less the motion is balanced.
+  LongVector v = DualMethod(N, g, p_.two_way, load).run().y;
+  if (v.norm() < 1e-3L * load.norm()) {
+    const LongVector rough = v;
+    v = DualMethod(N, g, p_.two_way, rough).run().y;
+  }
+  return v;
+}
+
+bool Contacts::can_balance(const Vector& F, Vector* motion) const {
+  const double size = (Ps_ * F).norm();
+  if (size == 0) return true;
+  const LongVector load = Pr_.cast<long double>() * F.cast<long double>();
+  const Vector free_load = Pz_ * F;
+  Vector v(p_.E.rows());
+  v.head(rank_) = nearest_motion(load).cast<double>();
+  v.tail(free_load.size()) = free_load;
+  if (v.norm() <= edge * size) return true;
+  if (motion != nullptr) {
+    *motion = row_.asDiagonal() * (turn_.transpose() * v);
+    *motion /= motion->norm();
+  }
   return false;
 }
 
 void Contacts::solve_by_pivoting(const Vector& F, Answer& answer) {
   answer.by_pivoting = true;
   answer.gains = nullptr;
-  if (!lemke(F, answer)) {
-    if (!can_balance(F, &answer.motion)) {
-      answer.outcome = Outcome::mechanism;
-      return;
-    }
-    throw InternalError("contacts: pivoting ended on a ray although the loads can be balanced");
+  if (slides(F, answer)) return;
+  LongVector load = Pr_.cast<long double>() * F.cast<long double>();
+  const LongVector motion = nearest_motion(load);
+  if (double(motion.norm()) > edge * (Ps_ * F).norm()) {
+    answer.outcome = Outcome::mechanism;
+    answer.motion = row_.asDiagonal() * (turn_.topRows(rank_).transpose() * motion.cast<double>());
+    answer.motion /= answer.motion.norm();
+    return;
   }
-  answer.outcome = Outcome::solved;
-  // The same state by direct elimination, for its accuracy and to keep its gains.
-  State state = 0;
-  for (int i = p_.two_way; i < n_; ++i) {
-    if (answer.s(i) > 0) state |= bit(i - p_.two_way);
-  }
-  Answer exact;
+  load -= motion;
+  State closed = 0;
+  least_energy(F, load, answer, &closed);
+  // The same state by its gains, to keep them for the next load.
+  const Gains* g = gains_of(closed);
+  Answer again;
   State violated = 0;
-  const Gains* g = gains_of(state);
-  // A contact that just touches may be counted on either side.
-  for (int k = 0; g != nullptr && k < 4; ++k) {
-    if (accept(*g, F, exact, &violated)) {
-      exact.by_pivoting = true;
-      last_ = state;
-      answer = exact;
-      return;
-    }
-    state ^= violated;
-    g = gains_of(state);
+  if (g != nullptr && accept(*g, F, slack_of_verified, again, &violated) &&
+      error_of(F, again) <= slack_of_verified) {
+    again.by_pivoting = true;
+    last_ = closed;
+    answer = std::move(again);
+    return;
   }
-  refine(F, answer);
+  if (!(error_of(F, answer) <= worst_error)) {
+    throw InternalError("contacts: the forces found do not balance the loads");
+  }
 }
 
-// A state whose closed contacts hold the body barely or, at the edge of tipping, not at all: the
-// whole system at once by orthogonal elimination. Motions that no closed contact resists keep the
-// value that pivoting gave them.
-void Contacts::refine(const Vector& F, Answer& answer) const {
-  std::vector<int> closed;
+// Least energy  s' M s / 2 + s' Q F  with  E s + load = 0  and s >= 0.
+void Contacts::least_energy(const Vector& F, const LongVector& load, Answer& answer,
+                            State* closed) {
+  const int nb = p_.two_way;
+  if (normals_.cols() == 0) {
+    const Eigen::LLT<LongMatrix> llt(p_.M.cast<long double>());
+    if (llt.info() != Eigen::Success) throw InternalError("contacts: M is not positive definite");
+    root_ = llt.matrixU().solve(LongMatrix::Identity(n_, n_));
+    normals_.resize(n_, rank_ + n_ - nb);
+    normals_.leftCols(rank_) = root_.transpose() * Er_.transpose().cast<long double>();
+    normals_.rightCols(n_ - nb) = root_.transpose().rightCols(n_ - nb);
+    lengths_ = normals_.colwise().norm();
+    for (Eigen::Index k = 0; k < normals_.cols(); ++k) normals_.col(k) /= lengths_(k);
+  }
+  const LongVector q = p_.Q.cast<long double>() * F.cast<long double>();
+  LongVector g = LongVector::Zero(normals_.cols());
+  g.head(rank_) = -load.cwiseQuotient(lengths_.head(rank_));
+  const LongVector b = -(root_.transpose() * q);
+  const Nearest nearest = DualMethod(normals_, g, rank_, b).run();
+
+  LongVector s = root_ * nearest.y;
+  const LongVector a = -nearest.u.head(rank_).cwiseQuotient(lengths_.head(rank_));
+  *closed = 0;
+  for (int i = nb; i < n_; ++i) {
+    const bool open = nearest.held[std::size_t(rank_ + i - nb)];
+    if (!open) *closed |= bit(i - nb);
+    s(i) = open ? 0.0L : std::max(s(i), 0.0L);
+  }
+  const LongVector w = q + p_.M.cast<long double>() * s + Er_.transpose().cast<long double>() * a;
+  answer.s = s.cast<double>();
+  answer.w = w.cast<double>();
   for (int i = 0; i < n_; ++i) {
-    if (i < p_.two_way || answer.s(i) > 0) closed.push_back(i);
+    if (i < nb || (*closed & bit(i - nb)) != 0) answer.w(i) = 0;
+    answer.w(i) = std::max(answer.w(i), 0.0);
   }
-  const auto m = Eigen::Index(closed.size());
-  if (m == 0) return;
-  const Vector q = p_.Q * F;
-  const Vector load = Pr_ * F;
-  Vector d(m);
-  Matrix Es(rank_, m);
-  for (Eigen::Index i = 0; i < m; ++i) {
-    d(i) = 1 / scale_(closed[std::size_t(i)]);
-    Es.col(i) = Er_.col(closed[std::size_t(i)]) * d(i);
-  }
-  const double e_scale = 1 / Es.norm();
-  Matrix K = Matrix::Zero(m + rank_, m + rank_);
-  Vector b(m + rank_);
-  for (Eigen::Index i = 0; i < m; ++i) {
-    for (Eigen::Index j = 0; j < m; ++j) {
-      K(i, j) = p_.M(closed[std::size_t(i)], closed[std::size_t(j)]) * d(i) * d(j);
-    }
-    b(i) = -q(closed[std::size_t(i)]) * d(i);
-  }
-  K.topRightCorner(m, rank_) = e_scale * Es.transpose();
-  K.bottomLeftCorner(rank_, m) = e_scale * Es;
-  b.tail(rank_) = -e_scale * load;
-  Eigen::CompleteOrthogonalDecomposition<LongMatrix> cod(m + rank_, m + rank_);
-  cod.setThreshold(1e-18L);
-  cod.compute(K.cast<long double>());
-  const Vector x = LongVector(cod.solve(b.cast<long double>())).cast<double>();
-  Vector a = x.tail(rank_) * e_scale;
-  const Vector a_before = turn_.topRows(rank_) * answer.a;
-  const Eigen::JacobiSVD<Matrix> svd(Es, Eigen::ComputeFullU);
-  for (Eigen::Index k = 0; k < rank_; ++k) {
-    const bool resisted = k < svd.singularValues().size() &&
-                          svd.singularValues()(k) > 1e-13 * svd.singularValues()(0);
-    if (resisted) continue;
-    const Vector motion = svd.matrixU().col(k);
-    a += motion * motion.dot(a_before - a);
-  }
-  Vector s = Vector::Zero(n_);
-  for (Eigen::Index i = 0; i < m; ++i) {
-    const int c = closed[std::size_t(i)];
-    s(c) = x(i) * d(i);
-    if (c >= p_.two_way) s(c) = std::max(s(c), 0.0);
-  }
-  Answer better;
-  better.by_pivoting = true;
-  better.s = s;
-  better.w = q + p_.M * s + Er_.transpose() * a;
-  for (const int c : closed) better.w(c) = 0;
-  better.w = better.w.cwiseMax(0.0);
-  better.a = turn_.topRows(rank_).transpose() * a;
-  if (error_of(F, better) < error_of(F, answer)) answer = better;
+  answer.a = LongVector(row_.cast<long double>().asDiagonal() *
+                        (turn_.topRows(rank_).transpose().cast<long double>() * a))
+                 .cast<double>();
+  answer.outcome = Outcome::solved;
 }
 
 double Contacts::error_of(const Vector& F, const Answer& answer) const {
-  const Vector load = p_.P * F;
-  const Vector w = p_.Q * F + p_.M * answer.s + p_.E.transpose() * answer.a;
+  const LongVector f = F.cast<long double>();
+  const LongVector s = answer.s.cast<long double>();
+  const LongVector load = Ps_.cast<long double>() * f;
+  const LongVector motion = p_.E.transpose().cast<long double>() * answer.a.cast<long double>();
+  const Vector w =
+      (p_.Q.cast<long double>() * f + p_.M.cast<long double>() * s + motion).cast<double>();
   double force = 0;
   double opening = 0;
+  double terms = 0;
+  double size = double(load.norm());
   for (int i = 0; i < n_; ++i) {
     force = std::max(force, std::abs(answer.s(i)) * scale_(i));
+    size = std::max(size, std::abs(answer.s(i)) * hold_(i));
     opening = std::max(opening, std::abs(w(i)) / scale_(i));
+    terms = std::max(terms, p_.E.col(i).cwiseAbs().dot(answer.a.cwiseAbs()) / scale_(i));
   }
-  opening = std::max(opening, force);
-  double size = load.norm();
-  for (int i = 0; i < n_; ++i) {
-    size = std::max(size, std::abs(answer.s(i)) * p_.E.col(i).norm());
-  }
-  double error = size > 0 ? (p_.E * answer.s + load).norm() / size : 0.0;
+  terms = std::max({terms, opening, force});
+  opening = std::max({opening, force, 1e-6 * terms});
+  force = std::max(force, 1e-6 * terms);
+  size = std::max(size, 1e-6 * terms * stiffest_);
+  const LongVector off =
+      row_.cast<long double>().asDiagonal() * (p_.E.cast<long double>() * s) + load;
+  double error = size > 0 ? double(off.norm()) / size : 0.0;
   for (int i = 0; i < n_ && opening > 0; ++i) {
     const double wi = w(i) / scale_(i) / opening;
     const double si = force > 0 ? answer.s(i) * scale_(i) / force : 0.0;
@@ -406,153 +591,6 @@ double Contacts::error_of(const Vector& F, const Answer& answer) const {
                                 : std::max({-wi, -si, std::min(std::abs(wi), std::abs(si))}));
   }
   return error;
-}
-
-// Lemke's method on  z >= 0, L z + q >= 0, z'(L z + q) = 0  with z = (s, a+, a-) and
-//
-//     L = [ M'  E''  -E'' ]     after the two-way springs are taken out:
-//         [ -E   S    -S  ]     M' = Mcc - Mcb Mbb^-1 Mbc, E' = Ec - Eb Mbb^-1 Mbc,
-//         [ E   -S     S  ]     S = Eb Mbb^-1 Eb'.
-bool Contacts::lemke(const Vector& F, Answer& answer) {
-  const int nb = p_.two_way;
-  const int nu = n_ - nb;
-  const Vector q_all = p_.Q * F;
-  const Vector load = Pr_ * F;
-  Matrix Mc = p_.M.bottomRightCorner(nu, nu);
-  Matrix Ec = Er_.rightCols(nu);
-  Matrix S = Matrix::Zero(rank_, rank_);
-  Vector qc = q_all.tail(nu);
-  Vector e = load;
-  Matrix W, V;  // Mbb^-1 Mbc, Mbb^-1 Eb'
-  Vector u;     // Mbb^-1 qb
-  if (nb > 0) {
-    const Eigen::LLT<Matrix> llt(p_.M.topLeftCorner(nb, nb));
-    W = llt.solve(p_.M.topRightCorner(nb, nu));
-    V = llt.solve(Er_.leftCols(nb).transpose());
-    u = llt.solve(q_all.head(nb));
-    const Matrix Mcb = p_.M.bottomLeftCorner(nu, nb);
-    const Matrix Eb = Er_.leftCols(nb);
-    Mc -= Mcb * W;
-    qc -= Mcb * u;
-    Ec -= Eb * W;
-    S = Eb * V;
-    e -= Eb * u;
-  }
-  // Scales: forces by the compliance, motions so that the balance has numbers near one.
-  Vector d(nu);
-  for (int i = 0; i < nu; ++i) d(i) = 1 / scale_(nb + i);
-  const Matrix Es = Ec * d.asDiagonal();
-  Vector row(rank_);
-  for (int i = 0; i < rank_; ++i) {
-    const double size = std::max(Es.row(i).norm(), std::sqrt(std::abs(S(i, i))));
-    row(i) = size > 0 ? 1 / size : 1.0;
-  }
-  const int m = nu + 2 * rank_;
-  Matrix L = Matrix::Zero(m, m);
-  Vector q(m);
-  L.topLeftCorner(nu, nu) = d.asDiagonal() * Mc * d.asDiagonal();
-  const Matrix Er = row.asDiagonal() * Es;
-  const Matrix Sr = row.asDiagonal() * S * row.asDiagonal();
-  // Balance: Ec s - S a + e = 0 (from s_b = -u - W s - V a). As two inequalities with a+ and a-.
-  L.block(0, nu, nu, rank_) = Er.transpose();
-  L.block(0, nu + rank_, nu, rank_) = -Er.transpose();
-  L.block(nu, 0, rank_, nu) = -Er;
-  L.block(nu + rank_, 0, rank_, nu) = Er;
-  L.block(nu, nu, rank_, rank_) = Sr;
-  L.block(nu, nu + rank_, rank_, rank_) = -Sr;
-  L.block(nu + rank_, nu, rank_, rank_) = -Sr;
-  L.block(nu + rank_, nu + rank_, rank_, rank_) = Sr;
-  q.head(nu) = d.asDiagonal() * qc;
-  q.segment(nu, rank_) = -(row.asDiagonal() * e);
-  q.tail(rank_) = row.asDiagonal() * e;
-  const double q_size = q.cwiseAbs().maxCoeff();
-
-  Vector z = Vector::Zero(m);
-  if (q_size > 0 && q.minCoeff() < 0) {
-    q /= q_size;
-    // Tableau I w - L z - 1 z0 = q; columns: w (m), z (m), z0, q.
-    LongMatrix T(m, 2 * m + 2);
-    T.leftCols(m) = LongMatrix::Identity(m, m);
-    T.middleCols(m, m) = -L.cast<long double>();
-    T.col(2 * m).setConstant(-1);
-    T.col(2 * m + 1) = q.cast<long double>();
-    std::vector<int> basis(std::size_t(m), 0);
-    for (int i = 0; i < m; ++i) basis[std::size_t(i)] = i;
-    const auto pivot = [&](int r, int c) {
-      T.row(r) /= T(r, c);
-      for (int i = 0; i < m; ++i) {
-        if (i != r && T(i, c) != 0) T.row(i) -= T(i, c) * T.row(r);
-      }
-      basis[std::size_t(r)] = c;
-    };
-    // Row i before row j in the order of (q, w columns)?
-    const auto less = [&](int i, long double pi, int j, long double pj) {
-      const long double a = T(i, 2 * m + 1) / pi;
-      const long double b = T(j, 2 * m + 1) / pj;
-      if (std::abs(a - b) > 1e-15L * std::max({std::abs(a), std::abs(b), 1e-3L})) return a < b;
-      for (int k = 0; k < m; ++k) {
-        const long double x = T(i, k) / pi;
-        const long double y = T(j, k) / pj;
-        if (std::abs(x - y) > 1e-15L * std::max({std::abs(x), std::abs(y), 1e-3L})) return x < y;
-      }
-      return false;
-    };
-    // First step: z0 enters, the least q leaves.
-    int r = 0;
-    for (int i = 1; i < m; ++i) {
-      // With q equal, the later row is the lexicographic least of (q, I).
-      if (q(i) < q(r) || (q(i) == q(r) && i > r)) r = i;
-    }
-    int leaving = basis[std::size_t(r)];
-    pivot(r, 2 * m);
-    bool done = false;
-    for (int step = 0; step < 200 * m; ++step) {
-      const int enter = leaving < m ? leaving + m : leaving - m;
-      r = -1;
-      // z0 leaves whenever it can: that ends the method.
-      for (int i = 0; i < m; ++i) {
-        if (T(i, enter) <= 1e-13L) continue;
-        if (r < 0 || less(i, T(i, enter), r, T(r, enter))) r = i;
-      }
-      if (r < 0) {  // a ray, unless z0 is zero but for rounding
-        for (int i = 0; i < m; ++i) {
-          done = done || (basis[std::size_t(i)] == 2 * m && T(i, 2 * m + 1) <= 1e-9L);
-        }
-        if (!done) return false;
-        break;
-      }
-      for (int i = 0; i < m; ++i) {
-        if (basis[std::size_t(i)] != 2 * m || T(i, enter) <= 1e-13L) continue;
-        const long double mine = T(i, 2 * m + 1) / T(i, enter);
-        const long double best = T(r, 2 * m + 1) / T(r, enter);
-        if (mine <= best + 1e-15L) r = i;
-      }
-      leaving = basis[std::size_t(r)];
-      pivot(r, enter);
-      done = leaving == 2 * m;
-      // In a tie z0 may stay in the basis at zero: that is a solution too.
-      for (int i = 0; i < m && !done; ++i) {
-        done = basis[std::size_t(i)] == 2 * m && T(i, 2 * m + 1) <= 1e-13L;
-      }
-      if (done) break;
-    }
-    if (!done) throw InternalError("contacts: pivoting did not end");
-    for (int i = 0; i < m; ++i) {
-      const int v = basis[std::size_t(i)];
-      if (v >= m && v < 2 * m) z(v - m) = std::max(0.0, double(T(i, 2 * m + 1))) * q_size;
-    }
-  }
-  answer.s = Vector::Zero(n_);
-  for (int i = 0; i < nu; ++i) answer.s(nb + i) = z(i) * d(i);
-  Vector a = Vector::Zero(rank_);
-  for (int i = 0; i < rank_; ++i) a(i) = (z(nu + i) - z(nu + rank_ + i)) * row(i);
-  if (nb > 0) answer.s.head(nb) = -u - W * answer.s.tail(nu) - V * a;
-  answer.w = q_all + p_.M * answer.s + Er_.transpose() * a;
-  for (int i = 0; i < n_; ++i) {
-    if (i < nb || answer.s(i) > 0) answer.w(i) = 0;
-  }
-  answer.a = turn_.topRows(rank_).transpose() * a;
-  return true;
 }
 
 }  // namespace thole::one_way

@@ -13,12 +13,23 @@
 /// is unique wherever the loads can be balanced at all.
 ///
 /// Method: from the last contact state all violated contacts are flipped at once, states visited
-/// are recorded; when a state comes back or cannot hold the body, a test of feasibility
-/// (Lawson-Hanson least squares with signs) decides whether a balance exists, and Lemke's pivoting
-/// with the lexicographic rule finds it. For a positive semidefinite matrix that ends after
-/// finitely many steps (Cottle, Pang & Stone, The Linear Complementarity Problem, section 4.4, from
-/// memory). Within one contact state s, w and a are affine in F: the gains are kept for the next
-/// load.
+/// are recorded, so that this ends. When a state comes back, or cannot hold the body, or its
+/// numbers are too delicate for doubles, two problems of the nearest point in a convex polyhedron
+/// decide, both in long double by the dual method of Goldfarb & Idnani (Math. Programming 27,
+/// 1983, from memory): first the motion nearest to the load among those that press no contact
+/// (zero: the loads can be balanced; else it proves that they cannot), then the forces of least
+/// energy. Each round of that method holds one more violated condition, releasing what stands in
+/// its way, and moves the point strictly further from its start; so no set of held conditions
+/// comes back, whatever the ties, and the rounds are finite. Forces found this
+/// second way are verified; what fails raises InternalError and is never returned. A motion that
+/// proves a mechanism is met to rounding by construction; the tests verify it.
+///
+/// The edge: loads are a `mechanism` when the nearest motion is longer than 1e-9 of the load.
+/// Closer ones are balanced after that least change of the load. Rows of E and P (forces, moments)
+/// are first divided by the length of the row of E, so that units of length do not matter.
+/// At the edge s is unique, w and a are not: one vertex of the possible ones is answered.
+///
+/// Within one contact state s, w and a are affine in F: the gains are kept for the next load.
 
 #include <cstdint>
 #include <memory>
@@ -49,6 +60,7 @@ struct Gains {
   Matrix s;                          ///< n x loads
   Matrix w;                          ///< n x loads
   Matrix a;                          ///< rigid motions x loads
+  bool delicate = false;             ///< barely holds: each use of it is verified
   std::unique_ptr<Matrix> response;  ///< kept here for the owner of the problem
 };
 
@@ -59,7 +71,8 @@ struct Answer {
   Vector s;                      ///< contact forces
   Vector w;                      ///< openings
   Vector a;                      ///< rigid motion
-  const Gains* gains = nullptr;  ///< of the state; null in a degenerate state without gains
+  const Gains* gains = nullptr;  ///< of the state, valid as long as the contacts; null in a
+                                 ///< degenerate state without gains, or when no more are kept
   Vector motion;                 ///< mechanism: presses no contact, holds two-way springs still,
                                  ///< and the load does work on it
   int flips = 0;
@@ -81,31 +94,57 @@ class Contacts {
   /// Can one-way pushes balance the loads? The motion is written when they cannot.
   [[nodiscard]] bool can_balance(const Vector& F, Vector* motion) const;
 
-  /// Gains of a state; null when its contacts cannot hold the body.
+  /// Gains of a state; null when its contacts cannot hold the body. Kept as long as this object
+  /// up to most_states() states; of further ones only the last, until the next call that is not
+  /// const.
   const Gains* gains_of(State state);
 
   [[nodiscard]] std::size_t states_known() const { return known_.size(); }
+  [[nodiscard]] std::size_t most_states() const { return most_states_; }
 
-  /// Solves from scratch by pivoting alone, for tests of the fallback.
+  /// Solves from scratch by the second way alone, for tests of the fallback.
   void solve_by_pivoting(const Vector& F, Answer& answer);
 
-  /// Largest violation of balance and complementarity, relative to the loads, forces and openings.
+  /// Largest violation of balance, relative to the largest of load and force terms, and of
+  /// complementarity, relative to the largest force and opening. Openings are differences of motion
+  /// terms, and forces feel their rounding: the measures are no less than 1e-6 of these terms,
+  /// so that 1e-9 is never asked beyond the digits of a double.
   [[nodiscard]] double error_of(const Vector& F, const Answer& answer) const;
 
  private:
-  [[nodiscard]] bool accept(const Gains& g, const Vector& F, Answer& answer, State* violated) const;
-  bool lemke(const Vector& F, Answer& answer);
-  void refine(const Vector& F, Answer& answer) const;
+  using LongMatrix = Eigen::Matrix<long double, Eigen::Dynamic, Eigen::Dynamic>;
+  using LongVector = Eigen::Matrix<long double, Eigen::Dynamic, 1>;
+
+  [[nodiscard]] bool accept(const Gains& g, const Vector& F, double tolerance, Answer& answer,
+                            State* violated) const;
+  [[nodiscard]] bool slides(const Vector& F, Answer& answer) const;
+  [[nodiscard]] std::unique_ptr<Gains> make_gains(State state) const;
+  const Gains* kept(const Gains* g) const { return g == overflow_.get() ? nullptr : g; }
+  [[nodiscard]] LongVector nearest_motion(const LongVector& load) const;
+  void least_energy(const Vector& F, const LongVector& load, Answer& answer, State* closed);
 
   Problem p_;
   int n_ = 0;
-  int rank_ = 0;    ///< motions that some contact resists
-  Matrix turn_;     ///< orthogonal: the first rank_ rows span the resisted motions
-  Matrix Er_, Pr_;  ///< E and P in the resisted motions
-  Matrix Pz_;       ///< P in the motions that nothing resists
-  Vector scale_;    ///< sqrt of the diagonal of M
+  int rank_ = 0;         ///< motions that some contact resists
+  Vector row_;           ///< factors of the rows of E and P
+  Matrix turn_;          ///< orthogonal: the first rank_ rows span the resisted motions
+  Matrix Er_, Pr_;       ///< E and P in the resisted motions
+  Matrix Pz_;            ///< P in the motions that nothing resists
+  Matrix Ps_;            ///< P with its rows divided
+  Vector scale_;         ///< sqrt of the diagonal of M
+  Vector hold_;          ///< length of the columns of E, rows divided
+  double stiffest_ = 0;  ///< largest of hold_ / scale_
+  bool weak_ = false;    ///< some resisted motion is barely resisted
   State last_ = 0;
+  std::size_t most_states_ = 0;
   std::unordered_map<State, std::unique_ptr<Gains>> known_;
+  std::unique_ptr<Gains> overflow_;
+  State overflow_state_ = 0;
+  bool overflow_used_ = false;
+  // Forces as s = R y with M = R^-T R^-1: energy is the square of y. Made when first needed.
+  LongMatrix root_;     ///< R
+  LongMatrix normals_;  ///< of the balance and of s_i >= 0, each of length one
+  LongVector lengths_;  ///< before that
 };
 
 }  // namespace thole::one_way

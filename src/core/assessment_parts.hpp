@@ -1,0 +1,31 @@
+#pragma once
+
+/// What the assessments of all mounts share. Private to the core.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <thole/assessment.hpp>
+
+namespace thole {
+
+[[nodiscard]] Assessment assess_plate(const Setup& setup, const AssessOptions& options);
+[[nodiscard]] Assessment assess_board(const Setup& setup, const AssessOptions& options);
+
+}  // namespace thole
+
+namespace thole::parts {
+
+[[nodiscard]] bool is_assumed(const Setup& s, std::string_view path);
+/// "wall thickness is 0.090 in".
+[[nodiscard]] std::string label_of(const Setup& s, std::string_view path);
+/// What somebody saw that no calculation covers.
+[[nodiscard]] std::vector<std::string> refusals(const Setup& s);
+void add_source(std::vector<Citation>& all, Citation c);
+/// Refused first, then by factor over factor needed, distances that are kept last.
+void sort_checks(std::vector<CheckResult>& checks);
+/// Names an assumed input among the conditions of `holds if`, once.
+void add_condition(std::vector<std::string>& conditions, const std::string& text);
+
+}  // namespace thole::parts

@@ -1,0 +1,683 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+
+#include <thole/display.hpp>
+#include <thole/error.hpp>
+
+#include "core/assessment_parts.hpp"
+#include "core/board_engine.hpp"
+
+namespace thole {
+
+using namespace literals;
+using namespace parts;
+using board::Engine;
+using board::Mode;
+using board::Trial;
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+constexpr double most_pull = 1e5;  // N; above it nothing on a small boat matters
+
+// Coarse grid of directions; the worst of each mode is then followed to a finer one.
+Angle coarse(const LoadCase& c, Angle step) {
+  if (c.path == LoadPath::board) return 6.0 * step;  // a person pushes any way: smooth
+  return 2.0 * step;
+}
+
+struct Worst {
+  double ratio = infinite;
+  Use use;
+  double needed = 0;
+  int load_case = -1;
+  Trial trial;
+  int variant = 0;
+};
+
+std::string place_of(const Setup& s, const Engine& e, const Mode& m, int item, int variant) {
+  if (item < 0) return "";
+  const CrossBoard& b = s.board();
+  const auto i = std::size_t(item);
+  switch (m.mode->item) {
+    case Item::cut: {
+      auto& model = const_cast<Engine&>(e).model(variant);
+      return show(Length::from_value(std::round(model.cuts[i].x * 1000) / 1000), s.units) +
+             " from the port end";
+    }
+    case Item::hold_down:
+      return b.hold_downs[i].name;
+    case Item::ledge:
+      return std::string(word_for(item == 0 ? Side::port : Side::starboard)) + " ledge";
+    case Item::leg:
+      return b.legs[i].name;
+    case Item::gear:
+      return s.gear[i].name;
+    case Item::fastener:
+      break;
+  }
+  return "";
+}
+
+class BoardAssessor {
+ public:
+  BoardAssessor(const Setup& s, const AssessOptions& options)
+      : s_(s), options_(options), engine_(s), worst_(engine_.modes().size()) {
+    for (const LoadCase& c : engine_.cases()) {
+      CaseResult r;
+      r.load_case = c;
+      r.factor = infinite;
+      results_.push_back(r);
+    }
+    per_case_.resize(engine_.cases().size(), std::vector<std::pair<double, Trial>>(
+                                                 engine_.modes().size(), {infinite, Trial{}}));
+  }
+
+  Assessment run() {
+    sweep();
+    if (mechanism_.empty()) refine();
+    Assessment out;
+    out.cases = results_;
+    for (CaseResult& c : out.cases) c.holds = c.motion.empty() && c.factor >= c.needed;
+    if (mechanism_.empty()) limits(out);
+    checks(out);
+    verdict(out);
+    if (mechanism_.empty()) {
+      supports(out);
+      movements(out);
+    }
+    words(out);
+    return out;
+  }
+
+ private:
+  // Evaluates all modes under one load; keeps the worst.
+  bool look(int variant, int index, const Trial& t, double pull) {
+    const LoadCase& c = engine_.cases()[std::size_t(index)];
+    CaseResult& result = results_[std::size_t(index)];
+    const board::Outcome o = engine_.act(variant, engine_.load(c, t, pull), t.gear);
+    if (o.mechanism) {
+      result.motion = o.motion;
+      result.direction = engine_.describe(c, t);
+      if (c.decides && mechanism_.empty()) {
+        mechanism_ = o.motion + " (" + c.title + ", " + engine_.describe(c, t) + ")";
+        remedy_ = o.remedy;
+      }
+      return false;
+    }
+    const auto& modes = engine_.modes();
+    for (std::size_t i = 0; i < modes.size(); ++i) {
+      if (!modes[i].mode->needs_load && variant > 0) continue;
+      const Use use = modes[i].mode->use_on_board(engine_.actions(), c.category);
+      const double needed = engine_.needed(modes[i], c.category);
+      const double ratio = use.factor() / needed;
+      auto& own = per_case_[std::size_t(index)][i];
+      if (ratio < own.first) own = {ratio, t};
+      if (c.decides && ratio < worst_[i].ratio) {
+        worst_[i] = {ratio, use, needed, index, t, variant};
+      }
+      if (modes[i].mode->needs_load && ratio * result.needed < result.factor) {
+        result.worst_mode = modes[i].mode->id;
+        result.worst_gives_way = modes[i].mode->gives_way;
+        result.factor = use.factor();
+        result.needed = needed;
+        result.direction = engine_.describe(c, t);
+      }
+    }
+    return true;
+  }
+
+  void sweep() {
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& c = engine_.cases()[i];
+      results_[i].needed = 1;
+      bool first = true;
+      for (const Trial& t : engine_.trials(c, coarse(c, options_.step))) {
+        // The weights alone are looked at as well.
+        if (first && c.path != LoadPath::ride && !look(0, int(i), t, 0)) break;
+        first = false;
+        if (!look(0, int(i), t, c.pull.value())) break;
+      }
+      if (!mechanism_.empty()) return;
+    }
+  }
+
+  // From the worst direction of each mode to a finer grid, then through the other ends of the
+  // ranges of stiffness, slack and hold.
+  void refine() {
+    for (std::size_t i = 0; i < worst_.size(); ++i) {
+      if (worst_[i].load_case < 0 || !engine_.modes()[i].mode->needs_load) continue;
+      for (int variant = 0; variant < engine_.variants(); ++variant) {
+        const int index = worst_[i].load_case;
+        const LoadCase& c = engine_.cases()[std::size_t(index)];
+        Trial centre = worst_[i].trial;
+        if (variant > 0 && !look(variant, index, centre, c.pull.value())) return;
+        double best = worst_[i].ratio;
+        Angle step = 0.5 * coarse(c, options_.step);
+        const int rounds = variant == 0 ? 4 : 2;
+        for (int round = 0; round < rounds; ++round) {
+          for (const Trial& t : engine_.around(c, centre, step)) {
+            if (!look(variant, index, t, c.pull.value())) return;
+          }
+          if (worst_[i].ratio < best && worst_[i].load_case == index) {
+            best = worst_[i].ratio;
+            centre = worst_[i].trial;
+          } else {
+            step = 0.5 * step;
+          }
+        }
+      }
+    }
+  }
+
+  // The widest case of a gear's own pull.
+  [[nodiscard]] int widest_case(int gear) const {
+    int best = -1;
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& c = engine_.cases()[i];
+      if (c.gear != gear || c.all_gears) continue;
+      if (c.path != LoadPath::tip && c.path != LoadPath::line && c.path != LoadPath::point)
+        continue;
+      if (best < 0 || c.ranges.size() >= engine_.cases()[std::size_t(best)].ranges.size()) {
+        best = int(i);
+      }
+    }
+    return best;
+  }
+
+  Engine::Limit limit_of(int index, bool full, Trial* at) {
+    const LoadCase& c = engine_.cases()[std::size_t(index)];
+    Engine::Limit best;
+    best.pull = most_pull;
+    Trial where;
+    bool found = false;
+    const Category category =
+        c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
+    const auto attempt = [&](int variant, const Trial& t) {
+      // Does the best so far pass here?
+      if (engine_.worst_ratio(variant, engine_.load(c, t, best.pull), t.gear, category, full,
+                              nullptr) >= 1) {
+        return;
+      }
+      const Engine::Limit l = engine_.largest_pull(variant, c, t, best.pull, full, nullptr);
+      if (l.pull < best.pull) {
+        best = l;
+        where = t;
+        found = true;
+      }
+    };
+    std::vector<Trial> all = engine_.trials(c, coarse(c, options_.step));
+    // Hard ones first, so that most of the others pass.
+    const auto& own = per_case_[std::size_t(index)];
+    for (const auto& o : own) {
+      if (std::isfinite(o.first) && best.pull > 0) attempt(0, o.second);
+    }
+    for (const Trial& t : all) {
+      if (best.pull > 0) attempt(0, t);
+    }
+    for (int variant = 0; variant < engine_.variants() && found && best.pull > 0; ++variant) {
+      if (variant > 0) attempt(variant, where);
+      Angle step = 0.5 * coarse(c, options_.step);
+      for (int round = 0; round < (variant == 0 ? 4 : 2); ++round) {
+        const double before = best.pull;
+        for (const Trial& t : engine_.around(c, where, step)) {
+          if (best.pull > 0) attempt(variant, t);
+        }
+        if (best.pull >= before) step = 0.5 * step;
+      }
+    }
+    if (at != nullptr) *at = where;
+    return best;
+  }
+
+  void limits(Assessment& out) {
+    const bool refused = std::any_of(engine_.all().begin(), engine_.all().end(), [](const Mode& m) {
+      return m.applicable.standing == Standing::refused;
+    });
+    if (refused) return;
+    for (int g = 0; g < int(s_.gear.size()); ++g) {
+      const int index = widest_case(g);
+      if (index < 0) continue;
+      const LoadCase& c = engine_.cases()[std::size_t(index)];
+      GearLimit l;
+      l.gear = s_.gear[std::size_t(g)].name;
+      Trial at;
+      const Engine::Limit hold = limit_of(index, true, &at);
+      if (hold.pull < most_pull) {
+        l.hold_limit = hold.pull * si::newton;
+        l.set_by = hold.mode != nullptr ? std::string(hold.mode->mode->gives_way) : hold.tips;
+        l.tips = hold.tips;
+        l.direction = engine_.describe(c, at);
+      }
+      const Engine::Limit first = limit_of(index, false, nullptr);
+      if (first.pull < most_pull) {
+        l.not_before = first.pull * si::newton;
+        l.first = first.mode != nullptr ? std::string(first.mode->mode->gives_way) : first.tips;
+      }
+      const Gear& gear = s_.gear[std::size_t(g)];
+      if (l.hold_limit && (gear.downrigger || gear.rod_holder)) {
+        const double growth = gear.rod_holder ? gear.rod_holder->spool_growth : 1.0;
+        l.setting = *l.hold_limit / (1.5 * growth);
+        if (l.not_before) {
+          l.test_pull = std::min<Force>(1.25 * *l.setting, 0.6 * *l.not_before);
+        }
+      }
+      out.gear_limits.push_back(l);
+      const auto least = [](std::optional<Force>& a, const std::optional<Force>& b) {
+        if (b && (!a || *b < *a)) a = b;
+      };
+      least(out.hold_limit, l.hold_limit);
+      least(out.not_before, l.not_before);
+      least(out.setting, l.setting);
+      least(out.test_pull, l.test_pull);
+    }
+  }
+
+  // Pull at which one mode alone is used up: over the hardest loads that the sweep met.
+  std::optional<Force> goes_at(std::size_t mode) {
+    double best = most_pull;
+    for (int g = 0; g < int(s_.gear.size()); ++g) {
+      for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+        const LoadCase& c = engine_.cases()[i];
+        if (c.gear != g || c.all_gears || c.category == Category::everyday) continue;
+        if (c.path != LoadPath::tip && c.path != LoadPath::line && c.path != LoadPath::point) {
+          continue;
+        }
+        const auto& [ratio, trial] = per_case_[i][mode];
+        if (!std::isfinite(ratio)) continue;
+        const Mode& m = engine_.modes()[mode];
+        for (const int variant : {0, worst_[mode].variant}) {
+          if (engine_.worst_ratio(variant, engine_.load(c, trial, best), g, c.category, false,
+                                  &m) >= 1) {
+            continue;
+          }
+          const double at = engine_.largest_pull(variant, c, trial, best, false, &m).pull;
+          best = std::min(best, at);
+        }
+      }
+    }
+    if (best >= most_pull) return std::nullopt;
+    return best * si::newton;
+  }
+
+  void checks(Assessment& out) {
+    for (const Mode& m : engine_.all()) {
+      CheckResult r;
+      r.mode = m.mode->id;
+      r.gives_way = m.mode->gives_way;
+      r.standing = m.applicable.standing;
+      r.why = m.applicable.why;
+      r.source = {std::string(m.mode->source), "", m.mode->seen};
+      r.valid = m.mode->valid;
+      r.accuracy = m.mode->accuracy;
+      r.outside_checks = m.mode->outside_checks;
+      r.advice = m.mode->advice;
+      r.lowered = m.lowered;
+      if (r.standing == Standing::applies) {
+        std::size_t i = 0;
+        while (engine_.modes()[i].mode != m.mode) ++i;
+        const Worst& w = worst_[i];
+        r.demand = w.use.demand;
+        r.strength = w.use.strength;
+        r.factor = w.load_case < 0 ? infinite : w.use.factor();
+        r.needed = w.load_case < 0 ? m.needed : w.needed;
+        r.holds = w.ratio >= 1;
+        r.where = place_of(s_, engine_, m, w.use.fastener, w.variant);
+        std::vector<std::string> inputs;
+        for (const std::string_view p : m.mode->depends_on) {
+          if (!p.empty()) inputs.emplace_back(p);
+        }
+        if (w.load_case >= 0 && m.mode->needs_load) {
+          const LoadCase& c = engine_.cases()[std::size_t(w.load_case)];
+          r.case_title = c.title;
+          r.direction = engine_.describe(c, w.trial);
+          for (const std::string& p : c.depends_on) inputs.push_back(p);
+          // Sizes, places and stiffnesses enter every check of a board.
+          for (const Input& in : s_.inputs) {
+            const bool of_board = in.path.starts_with("mount.") || in.path.starts_with("gear.");
+            const bool own = std::any_of(
+                board_catalogue().begin(), board_catalogue().end(), [&](const FailureMode& f) {
+                  return std::find(f.depends_on.begin(), f.depends_on.end(), in.path) !=
+                         f.depends_on.end();
+                });
+            const bool of_a_case =
+                std::any_of(engine_.cases().begin(), engine_.cases().end(), [&](const LoadCase& k) {
+                  return std::find(k.depends_on.begin(), k.depends_on.end(), in.path) !=
+                         k.depends_on.end();
+                });
+            if (of_board && !own && !of_a_case) inputs.push_back(in.path);
+          }
+        }
+        for (const std::string& p : inputs) {
+          if (is_assumed(s_, p) &&
+              std::find(r.assumed.begin(), r.assumed.end(), p) == r.assumed.end()) {
+            r.assumed.push_back(p);
+          }
+        }
+        if (m.mode->needs_load && !m.mode->spoils && mechanism_.empty() && options_.neighbours) {
+          r.goes_at = goes_at(i);
+        }
+      }
+      out.checks.push_back(r);
+    }
+    sort_checks(out.checks);
+  }
+
+  void verdict(Assessment& out) {
+    out.reasons = refusals(s_);
+    bool all_hold = true;
+    for (const CheckResult& r : out.checks) {
+      if (r.standing == Standing::refused) add_condition(out.reasons, r.why);
+      if (r.standing == Standing::applies) all_hold = all_hold && r.holds;
+    }
+    if (!mechanism_.empty()) {
+      out.reasons.push_back(mechanism_ + "; what would stop it: " + remedy_);
+    }
+    if (!out.reasons.empty()) {
+      out.verdict = Verdict::no_verdict;
+      return;
+    }
+    if (!all_hold) {
+      out.verdict = Verdict::does_not_hold;
+      return;
+    }
+    for (const CheckResult& r : out.checks) {
+      if (r.standing != Standing::applies) continue;
+      for (const std::string& p : r.assumed) add_condition(out.holds_if, label_of(s_, p));
+    }
+    // What concerns the board and is not checked may be the weak link.
+    for (const CheckResult& r : out.checks) {
+      if (r.standing == Standing::not_checked) {
+        add_condition(out.holds_if, "not \"" + r.gives_way + "\": not checked, " + r.why);
+      }
+    }
+    const Condition& c = s_.condition;
+    const auto ask = [&](Answer a, const char* text) {
+      if (a == Answer::not_known) add_condition(out.holds_if, text);
+    };
+    ask(c.cracks, "there is no crack near a ledge");
+    ask(c.bent_or_corroded, "no hardware is bent or corroded");
+    ask(c.soft_wood_or_core, "no wood or core is soft");
+    out.verdict = out.holds_if.empty() ? Verdict::holds : Verdict::holds_if;
+  }
+
+  // The load that is worst of all deciding ones.
+  [[nodiscard]] const Worst* worst_of_all() const {
+    const Worst* worst = nullptr;
+    for (std::size_t i = 0; i < worst_.size(); ++i) {
+      if (worst_[i].load_case < 0 || !engine_.modes()[i].mode->needs_load) continue;
+      if (worst == nullptr || worst_[i].ratio < worst->ratio) worst = &worst_[i];
+    }
+    return worst;
+  }
+
+  void supports(Assessment& out) {
+    const Worst* w = worst_of_all();
+    if (w == nullptr) return;
+    const LoadCase& c = engine_.cases()[std::size_t(w->load_case)];
+    (void)engine_.act(w->variant, engine_.load(c, w->trial, c.pull.value()), w->trial.gear);
+    const auto& all = engine_.model(w->variant).structure.supports;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      SupportRow r;
+      r.name = all[i].support.name;
+      r.force = engine_.answer().s(Eigen::Index(i)) * si::newton;
+      r.open = !all[i].support.two_way && r.force.value() == 0;
+      out.supports.push_back(r);
+    }
+  }
+
+  void movements(Assessment& out) {
+    for (int g = 0; g < int(s_.gear.size()); ++g) {
+      const Gear& gear = s_.gear[std::size_t(g)];
+      if (!gear.downrigger) continue;
+      // Under the pull that the brake lets by, or else the towed wire in waves.
+      int index = -1;
+      for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+        const LoadCase& c = engine_.cases()[i];
+        if (c.gear != g || c.path != LoadPath::tip) continue;
+        if (c.id.starts_with("trolling-in-waves") && index < 0) index = int(i);
+        if (c.id.starts_with("hung-up-slipping") || c.id.starts_with("hung-up-weak"))
+          index = int(i);
+      }
+      if (index < 0) continue;
+      const LoadCase& c = engine_.cases()[std::size_t(index)];
+      MovementRow r;
+      r.gear = gear.name;
+      r.pull = c.pull;
+      const double boom = gear.downrigger->boom_length.value();
+      for (const Trial& t : engine_.trials(c, coarse(c, options_.step))) {
+        if (engine_.act(0, engine_.load(c, t, c.pull.value()), g, false).mechanism) continue;
+        const auto with = engine_.base_motion(g);
+        (void)engine_.act(0, engine_.load(c, t, 0), g, false);
+        const Eigen::Matrix<double, 6, 1> m = with - engine_.base_motion(g);
+        const double a = radians(gear.downrigger->boom_angles[std::size_t(t.boom)]);
+        const Eigen::Vector3d tip = engine_.model(0).gear[std::size_t(g)].to_board *
+                                    Eigen::Vector3d(-boom * std::cos(a), boom * std::sin(a),
+                                                    gear.downrigger->tip_height.value());
+        const Eigen::Vector3d turn = m.tail<3>();
+        const Eigen::Vector3d shift = m.head<3>() + turn.cross(tip);
+        if (shift.norm() > r.tip.value()) {
+          r.tip = shift.norm() * si::metre;
+          r.base = m.head<3>().norm() * si::metre;
+          r.turn = turn.norm() * si::radian;
+        }
+      }
+      const double share = boom > 0 ? r.tip.value() / boom : 0;
+      r.feel = share < 0.02   ? "stiff"
+               : share < 0.05 ? "gives a little"
+               : share < 0.10 ? "springy"
+                              : "swings: the figures are rough, the board needs more hold";
+      out.movements.push_back(r);
+    }
+  }
+
+  void words(Assessment& out);
+
+  const Setup& s_;
+  const AssessOptions& options_;
+  Engine engine_;
+  std::vector<Worst> worst_;
+  std::vector<CaseResult> results_;
+  std::vector<std::vector<std::pair<double, Trial>>> per_case_;
+  std::string mechanism_, remedy_;
+};
+
+std::string in_words(const CheckResult& c) {
+  return c.gives_way + (c.where.empty() ? "" : " (" + c.where + ")");
+}
+
+void BoardAssessor::words(Assessment& out) {
+  const ReaderUnits u = s_.units;
+  // Ladder: items of the mount by pull, links of each gear.
+  std::vector<LadderStep> ladder;
+  for (const CheckResult& c : out.checks) {
+    if (c.standing == Standing::applies && c.goes_at) {
+      ladder.push_back({in_words(c), c.goes_at, std::nullopt, false});
+    }
+  }
+  Force highest_link{};
+  bool tamed = true;
+  for (const Gear& g : s_.gear) {
+    if (g.downrigger) {
+      const Downrigger& d = *g.downrigger;
+      const std::string whose = s_.gear.size() > 1 ? " (" + g.name + ")" : "";
+      Force link = 1.2 * d.wire_break.value_or(presumed_breaking_strength(d.wire));
+      ladder.push_back({"wire parts" + whose,
+                        d.wire_break.value_or(presumed_breaking_strength(d.wire)), link, true});
+      bool own = false;
+      if (d.brake_slip) {
+        ladder.push_back(
+            {"brake slips" + whose, d.brake_slip->value, Force(1.5 * d.brake_slip->value), true});
+        if (d.brake_slip->known == Knowledge::measured) {
+          link = std::min<Force>(link, 1.5 * d.brake_slip->value);
+          own = true;
+        }
+      }
+      if (d.weak_link) {
+        ladder.push_back(
+            {"weak link parts" + whose, *d.weak_link, Force(1.2 * *d.weak_link), true});
+        link = std::min<Force>(link, 1.2 * *d.weak_link);
+        own = true;
+      }
+      tamed = tamed && own;
+      highest_link = std::max(highest_link, link);
+    } else if (g.rod_holder) {
+      const RodHolder& r = *g.rod_holder;
+      ladder.push_back(
+          {"drag slips", r.drag.value, Force(1.5 * r.spool_growth * r.drag.value), true});
+      ladder.push_back({"line parts", r.line_test, Force(1.3 * r.line_test), true});
+      highest_link = std::max<Force>(highest_link, 1.3 * r.line_test);
+    }
+  }
+  std::stable_sort(ladder.begin(), ladder.end(), [](const LadderStep& a, const LadderStep& b) {
+    return a.low.value_or(Force{}) < b.low.value_or(Force{});
+  });
+  out.ladder = ladder;
+  if (out.not_before && highest_link.value() > 0) {
+    out.ladder_verdict =
+        highest_link < *out.not_before
+            ? (tamed ? "brake or weak link lets go before the mount: the wanted order"
+                     : "the wire parts before the mount: the wanted order")
+            : "wrong order: the mount may go before brake, link or wire";
+  }
+
+  // Sentence.
+  const CheckResult* worst = nullptr;
+  const CheckResult* first = nullptr;
+  for (const CheckResult& c : out.checks) {
+    if (c.standing != Standing::applies) continue;
+    if (worst == nullptr) worst = &c;
+    if (c.goes_at && (first == nullptr || *c.goes_at < *first->goes_at)) first = &c;
+  }
+  if (out.verdict == Verdict::no_verdict) {
+    for (const std::string& r : out.reasons) {
+      out.sentence += (out.sentence.empty() ? "" : "; ") + r;
+    }
+  } else {
+    if (worst != nullptr && worst->holds && !worst->case_title.empty()) {
+      out.sentence = "nearest to giving way: the " + in_words(*worst) + ", factor " +
+                     show_factor(worst->factor) + " where " + show_number(worst->needed) +
+                     " is needed (" + worst->case_title + ")";
+    } else if (worst != nullptr) {
+      out.sentence = "the " + in_words(*worst) + ": factor " + show_factor(worst->factor) +
+                     " where " + show_number(worst->needed) + " is needed" +
+                     (worst->case_title.empty() ? "" : " (" + worst->case_title + ")");
+    }
+    if (first != nullptr) {
+      out.sentence += "; first to go under a pull at the tip: the " + in_words(*first) +
+                      ", not before about " + about(*first->goes_at, u, Rounding::down);
+    }
+  }
+
+  // What to do.
+  for (const CheckResult& r : out.checks) {
+    if (r.standing == Standing::applies && !r.holds) add_condition(out.to_do, r.advice);
+  }
+  if (out.to_do.size() > 3) out.to_do.resize(3);
+  if (!mechanism_.empty()) out.to_do = {remedy_};
+  for (std::size_t i = 0; i < out.gear_limits.size(); ++i) {
+    const GearLimit& l = out.gear_limits[i];
+    for (const Gear& g : s_.gear) {
+      if (g.name != l.gear || !g.downrigger || !l.setting) continue;
+      const Downrigger& d = *g.downrigger;
+      if (!d.brake_slip) {
+        add_condition(out.to_do,
+                      "measure with a scale at which pull the brake slips, and write it "
+                      "down as brake_slip");
+      } else if (*l.setting < d.brake_slip->value) {
+        add_condition(out.to_do, "as it stands: set the brake to slip at " +
+                                     about(*l.setting, u, Rounding::down) +
+                                     " or less, measured with a scale at the clip");
+      }
+    }
+  }
+
+  // Cautions.
+  auto& c = out.cautions;
+  c.emplace_back(s_.use.not_a_seat
+                     ? "not a seat, step or handhold, and nobody will read that: mark "
+                       "it on the board"
+                     : "not a step or handhold for boarding");
+  for (const CaseResult& r : out.cases) {
+    if (r.load_case.id == "boarding-grab" && (!r.holds || !r.motion.empty())) {
+      c.emplace_back("a swimmer who climbs in by it may break or tip it");
+    }
+  }
+  c.emplace_back("never tie off, tow, moor, anchor or lift from this board");
+  c.emplace_back(
+      "snagged: throttle off, cutter at hand, release before you turn; never power "
+      "against it");
+  for (const CaseResult& r : out.cases) {
+    if (r.load_case.id.starts_with("hung-up-seized") && !r.load_case.decides && !r.holds) {
+      c.push_back(
+          "if the brake seizes: " + (r.motion.empty() ? "the " + r.worst_gives_way : r.motion) +
+          " before " + about(r.load_case.pull, u) + " of wire pull");
+      break;
+    }
+  }
+  c.emplace_back("the same pull heels the boat: its stability is not checked here");
+  c.emplace_back("before drilling look behind: fuel, wires, cables, foam, outer hull");
+  const BoardPiece& b = s_.board().board;
+  if (b.wood && b.treated) {
+    c.emplace_back("treated wood on aluminium: a barrier between them, and no bare contact");
+  }
+  if (s_.salt_water) {
+    c.emplace_back(
+        "stainless on aluminium in salt water: paste, sleeves and pads; look twice a "
+        "season");
+  }
+  for (const CheckResult& r : out.checks) {
+    if (r.lowered) c.push_back("the factor needed for \"" + r.gives_way + "\" was lowered");
+  }
+  for (const MovementRow& m : out.movements) {
+    if (m.tip.value() > 0.1 * 0.6) {
+      c.push_back("the boom tip of " + m.gear + " swings " + show(m.tip, u) +
+                  ": figures are rough");
+    }
+  }
+
+  // Not checked.
+  auto& n = out.not_checked;
+  n.emplace_back("the gear's own body, boom and clamp");
+  n.emplace_back("the hull round the ledges");
+  n.emplace_back("cross-grain bending of the board under a gear's foot");
+  n.emplace_back("working loose, wear, corrosion, decay");
+  n.emplace_back("fatigue");
+  n.emplace_back("the trailer");
+  n.emplace_back("stability of the boat");
+  if (b.form == BoardForm::plank_with_strip) n.emplace_back("glue and bolts of the strip");
+  for (const CheckResult& r : out.checks) {
+    if (r.standing == Standing::not_checked) n.push_back(r.gives_way + ": " + r.why);
+  }
+
+  // Notes and sources.
+  out.notes.emplace_back(
+      "seats, legs and bolts assessed at a third, once and three times their guessed stiffness, "
+      "the "
+      "board held along itself at either end, hold-downs also with 0.5 mm of slack: each check "
+      "takes its bad end");
+  for (const CheckResult& r : out.checks) {
+    if (r.standing == Standing::applies) add_source(out.sources, r.source);
+  }
+  if (b.wood) add_source(out.sources, b.wood->source);
+  if (b.metal) add_source(out.sources, b.metal->source);
+  for (const HoldDown& h : s_.board().hold_downs) {
+    add_source(out.sources, h.material.source);
+    add_source(out.sources, h.thread.source);
+    if (h.eye) add_source(out.sources, h.eye->source);
+  }
+  for (const auto& [group, value] : s_.required_factors) add_source(out.sources, value.source);
+  add_source(out.sources, {"ASCE 7-10, 4.5.1 and 4.5.4, point loads of people", "", Seen::page});
+  add_source(out.sources,
+             {"towed wire: steady equations of Pode 1951 and Landweber 1947", "", Seen::memory});
+}
+
+}  // namespace
+
+Assessment assess_board(const Setup& s, const AssessOptions& options) {
+  return BoardAssessor(s, options).run();
+}
+
+}  // namespace thole

@@ -1,0 +1,465 @@
+#include "core/board_engine.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <Eigen/Geometry>
+
+#include <thole/error.hpp>
+
+#include "checks/board_checks.hpp"
+#include "core/board_motion.hpp"
+
+namespace thole::board {
+
+using namespace literals;
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+bool linear(LoadPath p) { return p == LoadPath::tip || p == LoadPath::point; }
+
+bool same_side(const Gear& a, const Gear& b) { return a.place.side == b.place.side; }
+
+double azimuth_of(const Direction<Boat>& d) { return std::atan2(d.y(), -d.x()); }
+double dip_of(const Direction<Boat>& d) { return std::atan2(-d.z(), std::hypot(d.x(), d.y())); }
+
+bool within(const DirectionRange& r, double azimuth, double dip) {
+  constexpr double turn = 2 * std::numbers::pi;
+  const double slack = 1e-9;
+  if (dip < r.dip_from.value() - slack || dip > r.dip_to.value() + slack) return false;
+  for (const double a : {azimuth, azimuth + turn, azimuth - turn}) {
+    if (a >= r.azimuth_from.value() - slack && a <= r.azimuth_to.value() + slack) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+Engine::Engine(const Setup& s) : setup_(s), cases_(board_load_cases(s)) {
+  // Stiffnesses, which end holds the board along itself, and slack are guesses: the bad end counts.
+  const Choice choices[] = {{1, true, 0}, {3, false, 0}, {1.0 / 3, true, 0}, {1, false, 0.0005}};
+  for (const Choice& c : choices) models_.push_back(std::make_unique<Model>(s, c));
+  accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
+  for (const FailureMode& m : board_catalogue()) {
+    Mode w;
+    w.mode = &m;
+    w.applicable = m.applies(s);
+    const double stored = s.required_factors.at(std::string(m.group)).measure.si;
+    const auto own = s.factor_overrides.find(std::string(m.group));
+    w.needed = own == s.factor_overrides.end() ? stored : own->second;
+    w.lowered = w.needed < stored;
+    w.full = std::max(w.needed, stored);
+    if (w.applicable.standing == Standing::applies) modes_.push_back(w);
+    all_.push_back(w);
+  }
+  for (const Gear& g : s.gear) {
+    towing_.push_back(g.downrigger ? trolling_pull(*g.downrigger, s.salt_water) : PullRange{});
+  }
+}
+
+double Engine::needed(const Mode& m, Category c) const {
+  return needed_factor(*m.mode, m.needed, c, accident_least_);
+}
+
+std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
+  std::vector<Trial> out;
+  if (c.path == LoadPath::ride) {
+    const double side = std::min(0.5 * c.peak, 1.0);
+    int booms = 1;
+    for (const Gear& g : setup_.gear) {
+      if (g.downrigger && c.id == "running-ball-on-tip") {
+        booms = std::max(booms, int(g.downrigger->boom_angles.size()));
+      }
+    }
+    for (int boom = 0; boom < booms; ++boom) {
+      for (const double up : {-(1 + c.peak), 1.0}) {
+        for (const double aside : {-side, 0.0, side}) {
+          for (const double fore : {-0.4, 0.0, 0.4}) {
+            Trial t;
+            t.acceleration = {fore, aside, up};
+            t.boom = boom;
+            out.push_back(t);
+          }
+        }
+      }
+    }
+    return out;
+  }
+  std::vector<Direction<Boat>> ways;
+  for (const DirectionRange& r : c.ranges) {
+    const auto part = directions(r, step);
+    ways.insert(ways.end(), part.begin(), part.end());
+  }
+  if (c.path == LoadPath::board) {
+    const double half = 0.5 * setup_.board().board.width.value();
+    const bool sit = c.id == "sit-on-board";
+    // A person sits on a patch of 100 mm.
+    const double reach = sit ? std::max(half - 0.05, 0.0) : half;
+    for (int point = 0; point < people_points; ++point) {
+      for (const double y : {-reach, reach}) {
+        for (const Direction<Boat>& d : ways) {
+          Trial t;
+          t.person = point;
+          t.y = y;
+          t.way = d;
+          out.push_back(t);
+        }
+      }
+    }
+    return out;
+  }
+  const Gear& g = setup_.gear[std::size_t(c.gear)];
+  const int booms = c.path == LoadPath::tip ? int(g.downrigger->boom_angles.size()) : 1;
+  for (int boom = 0; boom < booms; ++boom) {
+    for (const Direction<Boat>& d : ways) {
+      Trial t;
+      t.gear = c.gear;
+      t.boom = boom;
+      t.way = d;
+      out.push_back(t);
+    }
+  }
+  return out;
+}
+
+std::vector<Trial> Engine::around(const LoadCase& c, const Trial& t, Angle step) const {
+  std::vector<Trial> out;
+  if (c.path == LoadPath::ride) return out;
+  const double az = azimuth_of(t.way);
+  const double dip = dip_of(t.way);
+  for (int i = -1; i <= 1; ++i) {
+    for (int j = -1; j <= 1; ++j) {
+      if (i == 0 && j == 0) continue;
+      const double a = az + i * step.value();
+      const double d = dip + j * step.value();
+      if (std::abs(d) > 0.5 * std::numbers::pi + 1e-9) continue;
+      const bool inside = std::any_of(c.ranges.begin(), c.ranges.end(),
+                                      [&](const DirectionRange& r) { return within(r, a, d); });
+      if (!inside) continue;
+      Trial n = t;
+      n.way = line_direction(a * si::radian, d * si::radian);
+      out.push_back(n);
+    }
+  }
+  return out;
+}
+
+std::string Engine::describe(const LoadCase& c, const Trial& t) const {
+  if (c.path == LoadPath::ride) {
+    return t.acceleration.z() < 0 ? "down" : "up";
+  }
+  if (c.path == LoadPath::board) {
+    const char* at[] = {"in the middle", "at the port end", "at the starboard end"};
+    return std::string(at[t.person]) + (t.y < 0 ? ", aft edge" : ", forward edge");
+  }
+  std::string out;
+  if (c.path == LoadPath::tip) {
+    const Gear& g = setup_.gear[std::size_t(t.gear)];
+    out = "boom " +
+          std::to_string(std::lround(in_degrees(g.downrigger->boom_angles[std::size_t(t.boom)]))) +
+          " deg from astern, wire ";
+  }
+  return out + thole::describe(t.way);
+}
+
+void Engine::add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, double ball_at_tip,
+                        int boom) const {
+  const Gear& g = setup_.gear[std::size_t(gear)];
+  const GearData& d = models_[0]->gear[std::size_t(gear)];
+  const double g0 = standard_gravity.value();
+  const auto put = [&](const Eigen::Vector3d& arm_gear, double mass) {
+    const Eigen::Vector3d f = mass * g0 * g_board;
+    const Eigen::Vector3d arm = d.to_board * arm_gear;
+    F.segment<3>(4 + 6 * gear) += f;
+    F.segment<3>(7 + 6 * gear) += arm.cross(f);
+  };
+  if (g.downrigger) {
+    put({0, 0, g.downrigger->mass_height.value()}, g.downrigger->mass.value());
+    if (ball_at_tip > 0) {
+      const double b = g.downrigger->boom_length.value();
+      const auto& angles = g.downrigger->boom_angles;
+      const double a = radians(angles[std::size_t(boom) % angles.size()]);
+      put({-b * std::cos(a), b * std::sin(a), g.downrigger->tip_height.value()}, ball_at_tip);
+    }
+  } else if (g.rod_holder) {
+    put({g.rod_holder->forward.value(), g.rod_holder->outboard.value(),
+         g.rod_holder->height.value()},
+        g.rod_holder->mass.value());
+  } else if (g.plain_load) {
+    put(g.plain_load->at.si_values(), g.plain_load->mass.value());
+  }
+}
+
+void Engine::add_pull(Vector& F, LoadPath path, int gear, int boom, const Direction<Boat>& way,
+                      double pull) const {
+  const Gear& g = setup_.gear[std::size_t(gear)];
+  const GearData& d = models_[0]->gear[std::size_t(gear)];
+  if (path == LoadPath::tip) {
+    const Downrigger& r = *g.downrigger;
+    const double a = radians(r.boom_angles[std::size_t(boom) % r.boom_angles.size()]);
+    const double b = r.boom_length.value();
+    const Eigen::Vector3d tip(-b * std::cos(a), b * std::sin(a), r.tip_height.value());
+    const Eigen::Vector3d f = d.to_board * (pull * way.si_values());
+    F.segment<3>(4 + 6 * gear) += f;
+    F.segment<3>(7 + 6 * gear) += (d.to_board * tip).cross(f);
+    return;
+  }
+  // Rods and plain loads by the same function as on a plate; their weight is counted apart.
+  Gear weightless = g;
+  if (weightless.rod_holder) weightless.rod_holder->mass = Mass{};
+  if (weightless.plain_load) weightless.plain_load->mass = Mass{};
+  Host level;
+  const BaseLoad l = base_load(level, weightless, path, pull * si::newton, way);
+  const double hand = d.to_board.determinant();
+  F.segment<3>(4 + 6 * gear) += d.to_board * l.force.si_values();
+  F.segment<3>(7 + 6 * gear) += hand * (d.to_board * l.moment.si_values());
+}
+
+// What an idle gear does meanwhile: trolls straight, wire as flat as it comes.
+void Engine::add_towing(Vector& F, int gear) const {
+  const Gear& g = setup_.gear[std::size_t(gear)];
+  if (g.downrigger) {
+    const PullRange& p = towing_[std::size_t(gear)];
+    add_pull(F, LoadPath::tip, gear, 0,
+             line_direction(Angle{}, 0.5 * std::numbers::pi * si::radian - p.greatest_angle),
+             p.greatest_tension.value());
+  } else if (g.rod_holder) {
+    const Force pull = std::min<Force>(1.5 * g.rod_holder->running_pull,
+                                       1.5 * g.rod_holder->spool_growth * g.rod_holder->drag.value);
+    add_pull(F, LoadPath::line, gear, 0, line_direction(Angle{}, 15.0_deg), pull.value());
+  }
+}
+
+Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
+  const Model& m = *models_[0];
+  const bool people = c.path == LoadPath::board;
+  Vector F = Vector::Zero(m.gear_columns() + (people ? 6 * people_points : 0));
+  F(0) = 1;
+  const Eigen::Matrix3d starboard = axes_from(setup_.board(), Side::starboard);
+  const Eigen::Vector3d g_board = starboard * t.acceleration;
+  F.segment<3>(1) = g_board;
+  for (int i = 0; i < m.gears; ++i) {
+    const Gear& g = setup_.gear[std::size_t(i)];
+    double ball = 0;
+    if (c.path == LoadPath::ride && g.downrigger) {
+      // Stowed with its ball, or with the ball on the tip.
+      ball = c.id == "running-ball-on-tip" ? g.downrigger->ball.value() : 0;
+      if (ball == 0) {
+        const Eigen::Vector3d f = g.downrigger->ball.value() * standard_gravity.value() * g_board;
+        const Eigen::Vector3d arm = m.gear[std::size_t(i)].to_board *
+                                    Eigen::Vector3d(0, 0, g.downrigger->mass_height.value());
+        F.segment<3>(4 + 6 * i) += f;
+        F.segment<3>(7 + 6 * i) += arm.cross(f);
+      }
+    }
+    add_weight(F, i, g_board, ball, t.boom);
+  }
+  if (c.path == LoadPath::ride) return F;
+  if (people) {
+    // A person pushes the way `way` points, in axes forward, starboard, up.
+    const Eigen::Vector3d f = starboard * (pull * t.way.si_values());
+    const Eigen::Index at = m.gear_columns() + 6 * t.person;
+    F.segment<3>(at) += f;
+    F.segment<3>(at + 3) += Eigen::Vector3d(0, t.y, 0).cross(f);
+    for (int i = 0; i < m.gears; ++i) add_towing(F, i);
+    return F;
+  }
+  add_pull(F, c.path, t.gear, t.boom, t.way, pull);
+  const Gear& main = setup_.gear[std::size_t(t.gear)];
+  for (int i = 0; i < m.gears; ++i) {
+    if (i == t.gear) continue;
+    const Gear& other = setup_.gear[std::size_t(i)];
+    if (!c.all_gears || !other.downrigger) {
+      add_towing(F, i);
+      continue;
+    }
+    // The same way over the ground: for a gear on the other side the azimuth changes sign.
+    double az = azimuth_of(t.way);
+    double dip = dip_of(t.way);
+    if (!same_side(main, other)) az = -az;
+    if (az < degrees(-30).value()) dip = std::max(dip, degrees(60).value());
+    // Its own pull, in the same proportion.
+    const double share = towing_[std::size_t(t.gear)].greatest_tension.value() > 0 &&
+                                 c.category == Category::everyday
+                             ? towing_[std::size_t(i)].greatest_tension.value() /
+                                   towing_[std::size_t(t.gear)].greatest_tension.value()
+                             : 1.0;
+    add_pull(F, LoadPath::tip, i, t.boom, line_direction(az * si::radian, dip * si::radian),
+             share * pull);
+  }
+  return F;
+}
+
+Outcome Engine::act(int variant, const Vector& F, int gear, bool shared) {
+  Model& m = *models_[std::size_t(variant)];
+  last_variant_ = variant;
+  const bool people = F.size() > m.gear_columns();
+  one_way::Contacts& contacts = people ? *m.for_people : *m.for_gear;
+  contacts.solve(F, answer_);
+  if (answer_.outcome == one_way::Outcome::mechanism) {
+    board_kernel::Wrench motion = answer_.motion;
+    motion.tail<3>() /= m.motion_length;
+    const MotionWords words =
+        describe_motion(motion, m.setup->board().board.length.value(), m.width);
+    return {true, words.motion, words.remedy};
+  }
+  const Eigen::Index columns = F.size();
+  if (answer_.gains != nullptr) {
+    auto& kept = const_cast<one_way::Gains*>(answer_.gains)->response;  // owned by this kernel
+    if (!kept) {
+      kept = std::make_unique<Matrix>(m.response_f.leftCols(columns));
+      kept->noalias() += m.response_s * answer_.gains->s;
+      kept->bottomRows(m.watched_rigid.rows()).noalias() += m.watched_rigid * answer_.gains->a;
+    }
+    response_.noalias() = *kept * F;
+  } else {
+    response_.noalias() = m.response_f.leftCols(columns) * F;
+    response_.noalias() += m.response_s * answer_.s;
+    response_.tail(m.watched_rigid.rows()).noalias() += m.watched_rigid * answer_.a;
+  }
+  actions_.model = &m;
+  actions_.support = answer_.s.data();
+  actions_.cut = response_.data();
+  actions_.watched = response_.data() + m.first_watch;
+  for (int i = 0; i < m.gears; ++i) {
+    const GearData& d = m.gear[std::size_t(i)];
+    actions_.loaded[std::size_t(i)] = gear < 0 || i == gear;
+    if (!actions_.loaded[std::size_t(i)]) continue;
+    auto& w = actions_.gear[std::size_t(i)];
+    const double hand = d.to_board.determinant();
+    w.head<3>().noalias() = d.to_board.transpose() * F.segment<3>(4 + 6 * i);
+    w.tail<3>().noalias() = hand * (d.to_board.transpose() * F.segment<3>(7 + 6 * i));
+  }
+  if (shared) checks::complete(actions_);
+  return {};
+}
+
+Eigen::Matrix<double, 6, 1> Engine::base_motion(int gear) const {
+  Eigen::Matrix<double, 6, 1> out;
+  for (int i = 0; i < 6; ++i) out(i) = actions_.watched[6 * gear + i];
+  return out;
+}
+
+double Engine::sag() const {
+  return actions_.watched[models_[std::size_t(last_variant_)]->sag_watch];
+}
+
+double Engine::worst_ratio(int variant, const Vector& F, int gear, Category category, bool full,
+                           const Mode* only, const Mode** which) {
+  const bool gear_mode = only != nullptr && only->mode->item == Item::gear;
+  const bool ledge_mode = only != nullptr && only->mode->item == Item::ledge;
+  if (act(variant, F, gear, only == nullptr || gear_mode || ledge_mode).mechanism) return 0;
+  double worst = infinite;
+  for (const Mode& m : modes_) {
+    if ((only != nullptr && only != &m) || !m.mode->needs_load) continue;
+    if (!full && m.mode->spoils) continue;
+    const double target = full ? needed_factor(*m.mode, m.full, category, accident_least_) : 1.0;
+    const double ratio = m.mode->use_on_board(actions_, category).factor() / target;
+    if (ratio < worst) {
+      worst = ratio;
+      if (which != nullptr) *which = &m;
+    }
+  }
+  return worst;
+}
+
+Engine::Limit Engine::largest_pull(int variant, const LoadCase& c, const Trial& t, double most,
+                                   bool full, const Mode* only) {
+  // A pull of minutes counts as occasional; rods and plain loads as everyday, as on a plate.
+  const Category category =
+      c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
+  Limit out;
+  const auto ratio = [&](double pull, const Mode** which) {
+    return worst_ratio(variant, load(c, t, pull), t.gear, category, full, only, which);
+  };
+  const Mode* which = nullptr;
+  if (ratio(0, &which) < 1) {
+    out.mode = which;
+    return out;
+  }
+  const Vector F0 = load(c, t, 0);
+  const Vector F1 = load(c, t, 1) - F0;
+  Model& m = *models_[std::size_t(variant)];
+  const int two_way = m.for_gear->problem().two_way;
+  // 1/ratio is the share used up: within a contact state a convex function of the pull.
+  const auto root = [&](double low, double high) {
+    double f_low = 1 / ratio(low, nullptr) - 1;
+    double f_high = 1 / ratio(high, &which) - 1;
+    int side = 0;
+    for (int i = 0; i < 100 && high - low > 1e-10 * high; ++i) {
+      double mid = std::isfinite(f_high) ? (low * f_high - high * f_low) / (f_high - f_low)
+                                         : 0.5 * (low + high);
+      if (!(mid > low && mid < high) || i % 8 == 7) mid = 0.5 * (low + high);
+      const double f = 1 / ratio(mid, &which) - 1;
+      if (f > 0) {
+        high = mid;
+        f_high = f;
+        if (side == 1) f_low *= 0.5;
+        side = 1;
+      } else {
+        low = mid;
+        f_low = f;
+        if (side == -1) f_high *= 0.5;
+        side = -1;
+      }
+    }
+    (void)ratio(high, &which);
+    out.mode = which;
+    out.pull = low;
+  };
+  if (!linear(c.path)) {
+    // A rod bends: not linear in the pull. By halves.
+    if (ratio(most, nullptr) >= 1) {
+      out.pull = most;
+      return out;
+    }
+    root(0, most);
+    return out;
+  }
+  double mu = 0;
+  (void)act(variant, F0, t.gear, false);
+  for (int step = 0; step < 100000; ++step) {
+    const one_way::Gains* g = answer_.gains;
+    double end = most;
+    if (g != nullptr) {
+      for (int i = two_way; i < m.for_gear->count(); ++i) {
+        const bool closed = (g->state & (one_way::State{1} << (i - two_way))) != 0;
+        const Matrix& rows = closed ? g->s : g->w;
+        const double v1 = rows.row(i).dot(F1);
+        if (v1 >= 0) continue;
+        const double at = -rows.row(i).dot(F0) / v1;
+        if (at > mu) end = std::min(end, at);
+      }
+    } else {
+      end = std::min(most, mu + std::max(1e-3 * mu, 1e-3));
+    }
+    if (ratio(end, nullptr) < 1) {
+      root(mu, end);
+      return out;
+    }
+    if (end >= most) {
+      out.pull = most;
+      return out;
+    }
+    // Just beyond the change.
+    double ahead = std::max(end, 1.0) * 1e-9;
+    const one_way::State before = g != nullptr ? g->state : 0;
+    for (;;) {
+      if (act(variant, F0 + (end + ahead) * F1, t.gear, false).mechanism) {
+        out.tips = act(variant, F0 + (end + ahead) * F1, t.gear, false).motion;
+        out.pull = end;
+        return out;
+      }
+      if (answer_.gains == nullptr || answer_.gains->state != before || g == nullptr) break;
+      ahead *= 4;
+      if (ahead > 1e-3 * std::max(1.0, end)) break;
+    }
+    mu = end + ahead;
+  }
+  throw InternalError("board: the walk along a pull did not end");
+}
+
+}  // namespace thole::board

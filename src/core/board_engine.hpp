@@ -1,0 +1,104 @@
+#pragma once
+
+/// One cross-board under any load of its cases: the checks and the limits. Numeric kernel, private
+/// to the core.
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <thole/assessment.hpp>
+#include <thole/loads.hpp>
+
+#include "checks/board_model.hpp"
+
+namespace thole::board {
+
+/// A failure mode that concerns the board, with the factors it needs.
+struct Mode {
+  const FailureMode* mode = nullptr;
+  Applicability applicable;
+  double needed = 0;
+  double full = 0;  ///< never below the stored one
+  bool lowered = false;
+};
+
+/// One load of a case.
+struct Trial {
+  int gear = -1;
+  int boom = 0;                                    ///< index of its boom angle
+  Direction<Boat> way{Eigen::Vector3d(0, 0, -1)};  ///< of the pull, axes of that gear
+  Eigen::Vector3d acceleration{0, 0, -1};          ///< g, forward, starboard, up
+  int person = -1;                                 ///< point on the board
+  double y = 0;                                    ///< of a person, forward of the middle
+};
+
+/// What came of a load.
+struct Outcome {
+  bool mechanism = false;
+  std::string motion;
+  std::string remedy;
+};
+
+class Engine {
+ public:
+  explicit Engine(const Setup& setup);
+
+  [[nodiscard]] const std::vector<Mode>& modes() const { return modes_; }
+  [[nodiscard]] const std::vector<Mode>& all() const { return all_; }
+  [[nodiscard]] const std::vector<LoadCase>& cases() const { return cases_; }
+  [[nodiscard]] double needed(const Mode& m, Category c) const;
+  [[nodiscard]] int variants() const { return int(models_.size()); }
+  [[nodiscard]] Model& model(int variant) { return *models_[std::size_t(variant)]; }
+
+  /// Loads of a case on a grid no coarser than `step`.
+  [[nodiscard]] std::vector<Trial> trials(const LoadCase& c, Angle step) const;
+  /// The eight loads round a trial at a distance of `step`, within the range of the case.
+  [[nodiscard]] std::vector<Trial> around(const LoadCase& c, const Trial& t, Angle step) const;
+  /// "boom 45 deg, astern, 60 deg down".
+  [[nodiscard]] std::string describe(const LoadCase& c, const Trial& t) const;
+
+  [[nodiscard]] Vector load(const LoadCase& c, const Trial& t, double pull) const;
+
+  /// Solves and fills `actions()`. `people`: the vector has columns for people.
+  Outcome act(int variant, const Vector& F, int gear, bool shared = true);
+  [[nodiscard]] const BoardActions& actions() const { return actions_; }
+  [[nodiscard]] const one_way::Answer& answer() const { return answer_; }
+  /// Motion of the base of a gear (three shifts, three turns), after `act`.
+  [[nodiscard]] Eigen::Matrix<double, 6, 1> base_motion(int gear) const;
+  [[nodiscard]] double sag() const;
+
+  /// Smallest factor over target of the modes (or of one), 0 for a mechanism.
+  double worst_ratio(int variant, const Vector& F, int gear, Category category, bool full,
+                     const Mode* only, const Mode** which = nullptr);
+
+  struct Limit {
+    double pull = 0;
+    const Mode* mode = nullptr;  ///< null: nothing ends it, or it tips
+    std::string tips;
+  };
+  /// Largest pull up to `most` that the modes allow, walked from contact state to contact state.
+  Limit largest_pull(int variant, const LoadCase& c, const Trial& t, double most, bool full,
+                     const Mode* only);
+
+ private:
+  void add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, double ball_at_tip,
+                  int boom) const;
+  void add_pull(Vector& F, LoadPath path, int gear, int boom, const Direction<Boat>& way,
+                double pull) const;
+  void add_towing(Vector& F, int gear) const;
+
+  const Setup& setup_;
+  std::vector<LoadCase> cases_;
+  std::vector<std::unique_ptr<Model>> models_;
+  std::vector<Mode> all_, modes_;
+  std::vector<PullRange> towing_;  ///< of each gear, downriggers only
+  double accident_least_ = 1.25;
+  BoardActions actions_;
+  one_way::Answer answer_;
+  Vector response_;
+  int last_variant_ = 0;
+};
+
+}  // namespace thole::board

@@ -1,0 +1,22 @@
+#include <thole/cross_board.hpp>
+
+#include <thole/error.hpp>
+
+namespace thole {
+
+std::string_view word_for(Side side) {
+  switch (side) {
+    case Side::port:
+      return "port";
+    case Side::starboard:
+      return "starboard";
+  }
+  throw InternalError("a side without a word");
+}
+
+Length CrossBoard::station(const BoardPlace& p) const {
+  return p.side == Side::port ? port_overhang - p.outboard
+                              : port_overhang + clear_width + p.outboard;
+}
+
+}  // namespace thole
