@@ -3,11 +3,15 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 #include <map>
 #include <set>
 #include <string>
+#include <vector>
 
 #include <thole/check.hpp>
+#include <thole/loads.hpp>
 #include <thole/reading.hpp>
 
 #include "support/proves.hpp"
@@ -19,9 +23,12 @@ namespace {
 // The formula behind a mode, where several modes share one.
 std::string formula_of(std::string_view id) {
   static const std::map<std::string_view, std::string> shared = {
-      {"pull-over-behind", "pull-over"}, {"screw-tension", "bolt-tension"},
-      {"screw-shear", "bolt-shear"},     {"wall-bearing-screw", "bearing"},
-      {"wall-bearing-bolt", "bearing"},  {"base-bearing", "bearing"}};
+      {"pull-over-behind", "pull-over"},      {"screw-tension", "bolt-tension"},
+      {"screw-shear", "bolt-shear"},          {"wall-bearing-screw", "bearing"},
+      {"wall-bearing-bolt", "bearing"},       {"base-bearing", "bearing"},
+      {"ledge-bolt-bearing", "bearing"},      {"ledge-bolt-pull-through", "pull-over"},
+      {"ledge-bolt-tension", "bolt-tension"}, {"ledge-bolt-shear", "bolt-shear"},
+      {"gear-washer-dent", "washer-dent"},    {"ledge-leg-lift", "ledge-leg-bending"}};
   const auto at = shared.find(id);
   return at == shared.end() ? std::string(id) : at->second;
 }
@@ -63,12 +70,100 @@ gear:
   return out;
 }
 
+std::string fjord_skiff() {
+  std::ifstream in(THOLE_ROOT "/examples/fjord-skiff.yaml");
+  REQUIRE(in);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+std::string with(std::string text, const std::string& from, const std::string& to) {
+  const std::size_t at = text.find(from);
+  REQUIRE_MESSAGE(at != std::string::npos, from);
+  return text.replace(at, from.size(), to);
+}
+
+/// Between two texts of the skiff, the second left in.
+std::string between(const std::string& text, const std::string& from, const std::string& to,
+                    const std::string& instead) {
+  const std::size_t a = text.find(from);
+  const std::size_t z = text.find(to, a);
+  REQUIRE(a != std::string::npos);
+  REQUIRE(z != std::string::npos);
+  return text.substr(0, a) + instead + text.substr(z);
+}
+
+/// The fjord skiff and variants of it, so that every key of a cross-board is written once.
+std::vector<Setup> board_setups() {
+  const std::string skiff = fjord_skiff();
+  const std::string leg = R"(  legs:
+    - side: both
+      outboard: -40 mm
+      forward: -80 mm
+      length: 300 mm
+      foot_forward: -20 mm
+      fore_aft: 48 mm
+      athwart: 98 mm
+)";
+  const std::string gear = "\ngear:\n";
+  const std::string wooden_leg =
+      leg + "      wood: C24\n      stands_on: thwart\n      friction: 0.3\n";
+  const std::string metal_leg =
+      leg + "      alloy: 6061-T6 extrusion\n      wall: 3 mm\n      stands_on: thwart\n";
+  const std::string tube = R"(board:
+    form: rectangular_tube
+    width: 198 mm
+    thickness: 50 mm
+    wall: 3 mm
+    length: 2.20 m
+    alloy: 6061-T6 extrusion
+  )";
+  const std::string link = "    weak_link: 440 N\n    winch_stall: 400 N\n    foot:\n";
+  const std::string others = R"(gear:
+  - {kind: rod_holder, on_board: {side: port, outboard: 0 mm}, height: 4 in, lean: 60 deg,
+     toward: outboard, rod_length: 7 ft, line_test: 20 lbf, drag: 7 lbf}
+  - {kind: plain_load, on_board: {side: starboard, outboard: 0 mm},
+     at: {forward: 0 in, outboard: 0 in, up: 4 in}, pull: 9 lbf, azimuth: 0 deg, dip: 0 deg}
+
+)";
+  const std::string metal_hull =
+      "hull: metal_wall\n        hull_alloy: 5052-H32 sheet\n        hull_thickness: 4 mm\n";
+  std::vector<std::string> texts{
+      skiff,
+      with(skiff, gear, "\n" + wooden_leg + gear),
+      with(skiff, gear, "\n" + metal_leg + gear),
+      between(skiff, "board:\n    form", "clear_width", tube),
+      with(skiff, "    foot:\n", link),
+      between(skiff, "gear:\n", "condition:", others),
+      between(skiff, "hull: laminate", "        thread: M8", metal_hull),
+  };
+  std::vector<Setup> out;
+  for (const std::string& t : texts) {
+    out.push_back(read_setup(t, "skiff.yaml", built_in_materials()));
+  }
+  return out;
+}
+
+std::set<std::string> board_input_paths() {
+  std::set<std::string> out;
+  for (const Setup& s : board_setups()) {
+    for (const Input& i : s.inputs) out.insert(i.path);
+  }
+  return out;
+}
+
+/// Both lists, that of a gunwale plate first.
+std::vector<FailureMode> all_modes() {
+  std::vector<FailureMode> out(catalogue().begin(), catalogue().end());
+  out.insert(out.end(), board_catalogue().begin(), board_catalogue().end());
+  return out;
+}
+
 }  // namespace
 
 TEST_SUITE("unit") {
   TEST_CASE("catalogue: every mode is filled in and its id is kebab-case and unique") {
     std::set<std::string_view> seen;
-    for (const FailureMode& m : catalogue()) {
+    for (const FailureMode& m : all_modes()) {
       CAPTURE(m.id);
       CHECK(seen.insert(m.id).second);
       REQUIRE_FALSE(m.id.empty());
@@ -84,14 +179,20 @@ TEST_SUITE("unit") {
       CHECK_FALSE(m.accuracy.empty());
       CHECK_FALSE(m.advice.empty());
       CHECK(bool(m.applies));
-      CHECK(bool(m.use));
+      // One of the two ways to be evaluated, that of its mount.
+      CHECK(bool(m.use) != bool(m.use_on_board));
       CHECK(m.outside_checks >= 0);
     }
-    CHECK(seen.size() > 15);
+    CHECK(seen.size() > 45);
+    for (const FailureMode& m : catalogue()) CHECK(bool(m.use));
+    for (const FailureMode& m : board_catalogue()) {
+      CHECK(bool(m.use_on_board));
+      CHECK(m.item != Item::fastener);
+    }
   }
 
   TEST_CASE("catalogue: every group has a factor needed of 1 or more") {
-    for (const FailureMode& m : catalogue()) {
+    for (const FailureMode& m : all_modes()) {
       CAPTURE(m.id);
       CHECK(built_in_materials().required_factor(m.group).measure.si >= 1);
       if (m.metal_yields) CHECK(m.group == "metal yield");
@@ -105,6 +206,49 @@ TEST_SUITE("unit") {
       for (const std::string_view p : m.depends_on) {
         if (!p.empty()) CHECK_MESSAGE(paths.count(std::string(p)) == 1, p);
       }
+    }
+  }
+
+  TEST_CASE("catalogue: what a mode of a board depends on is an input of some board") {
+    const std::set<std::string> paths = board_input_paths();
+    for (const FailureMode& m : board_catalogue()) {
+      CAPTURE(m.id);
+      for (const std::string_view p : m.depends_on) {
+        if (!p.empty()) CHECK_MESSAGE(paths.count(std::string(p)) == 1, p);
+      }
+    }
+  }
+
+  TEST_CASE("catalogue: what a case of a board depends on is an input of some board") {
+    const std::set<std::string> paths = board_input_paths();
+    std::set<std::string> ids;
+    for (const Setup& s : board_setups()) {
+      for (const LoadCase& c : board_load_cases(s)) {
+        ids.insert(c.id.substr(0, c.id.find("-1")));
+        CAPTURE(c.id);
+        for (const std::string& p : c.depends_on) CHECK_MESSAGE(paths.count(p) == 1, p);
+      }
+    }
+    for (const char* id : {"trolling", "hung-up-slipping", "hung-up-weak-link", "hung-up-seized",
+                           "winch-stalls", "brake-jerk", "running", "sit-on-board"}) {
+      CHECK_MESSAGE(ids.count(id) == 1, id);
+    }
+  }
+
+  TEST_CASE(
+      "catalogue: every mode of a board concerns some board or is not concerned for a reason") {
+    for (const FailureMode& m : board_catalogue()) {
+      bool concerns = false;
+      for (const Setup& s : board_setups()) {
+        const Applicability a = m.applies(s);
+        CAPTURE(m.id);
+        if (a.standing == Standing::applies) {
+          concerns = true;
+        } else {
+          CHECK_FALSE(a.why.empty());
+        }
+      }
+      if (!concerns) MESSAGE(m.id << " concerns none of the boards tried here");
     }
   }
 
@@ -124,7 +268,7 @@ TEST_SUITE("unit") {
   // A mode may claim less than is proved (two figures of one and the same example), never more.
   TEST_CASE("catalogue: no mode claims more outside checks than are registered in the tests") {
     std::string table = "mode | source | outside checks | valid\n";
-    for (const FailureMode& m : catalogue()) {
+    for (const FailureMode& m : all_modes()) {
       CAPTURE(m.id);
       const int proved = proofs_of(m.id);
       CHECK(std::min(2, m.outside_checks) <= std::min(2, proved));
@@ -140,7 +284,7 @@ TEST_SUITE("unit") {
 
   TEST_CASE("catalogue: every proof belongs to a mode") {
     for (const test::Proof& p : test::proofs()) {
-      const auto modes = catalogue();
+      const std::vector<FailureMode> modes = all_modes();
       CAPTURE(p.mode);
       CHECK(std::any_of(modes.begin(), modes.end(),
                         [&](const FailureMode& m) { return formula_of(m.id) == p.mode; }));

@@ -16,7 +16,7 @@ set(rank_5 board_frame setup)
 set(rank_6 loads reading)
 set(rank_7 check)
 set(rank_8 assessment)
-set(rank_9 report)
+set(rank_9 report sizing)
 set(rank_10 thole)
 
 set(directory_core 8)
@@ -39,7 +39,7 @@ endfunction()
 set(core include src/core src/checks src/report)
 refuse(DIRS ${core} INCLUDE "<(yaml-cpp|CLI)/"
   BECAUSE "the core knows neither YAML nor the command line")
-refuse(DIRS ${core} INCLUDE "[\"/](reading|cli)/|<thole/reading.hpp>"
+refuse(DIRS ${core} INCLUDE "[\"/](reading|cli)/|<thole/(reading|sizing).hpp>"
   BECAUSE "the core does not look up to those who use it" EXCEPT include/thole/thole.hpp)
 refuse(DIRS src/core src/checks src/reading INCLUDE "[\"/]report/"
   BECAUSE "reports come after everything")

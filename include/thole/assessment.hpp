@@ -87,7 +87,8 @@ struct MovementRow {
   Length tip{};
   Length base{};
   Angle turn{};
-  std::string feel;  ///< in words
+  std::string feel;    ///< in words
+  bool rough = false;  ///< too large for the small rotations of the model
 };
 
 /// Limits of one gear on a board.

@@ -35,12 +35,29 @@ class Worst {
   int item_ = -1;
 };
 
-const double* cut_at(const BoardActions& a, std::size_t i) { return a.cut + i * cut_forces; }
+// Largest demand over all cuts against one strength.
+template <class Demand>
+Use over_cuts(const BoardActions& a, double strength, Demand demand) {
+  const Model& m = *a.model;
+  double most = 0;
+  int where = -1;
+  const double* f = a.cut;
+  for (std::size_t i = 0; i < m.cuts.size(); ++i, f += cut_forces) {
+    const double d = demand(f, m.cuts[i]);
+    if (d > most) {
+      most = d;
+      where = int(i);
+    }
+  }
+  return {{most, Dimension::stress}, {strength, Dimension::stress}, where};
+}
+
+double length_of(double a, double b) { return std::sqrt(a * a + b * b); }
 
 double pull(const BoardActions& a, int row) { return row < 0 ? 0.0 : a.support[row]; }
 
 double sideways(const BoardActions& a, const HoldDownData& h) {
-  return std::hypot(pull(a, h.shank_x), pull(a, h.shank_y));
+  return length_of(pull(a, h.shank_x), pull(a, h.shank_y));
 }
 
 bool wooden(const Setup& s) { return s.board().board.wood.has_value(); }
@@ -107,14 +124,19 @@ void ledge_bolts(const LedgeData& l, const Model& m, BoardActions& a, std::size_
   const double share = std::min(1.0, 1 / n + off);
   a.ledge_tension[side] = l.growth * (n * by_turn + level) * share;
   const double v = polar > 0 ? load / n + std::abs(roll) * far / polar : load;
-  a.ledge_shear[side] = std::hypot(v, aside / n);
+  a.ledge_shear[side] = length_of(v, aside / n);
 }
 
 }  // namespace
 
-void complete(BoardActions& a) {
+void complete_ledges(BoardActions& a) {
+  for (std::size_t side = 0; side < 2; ++side) {
+    ledge_bolts(a.model->ledges[side], *a.model, a, side);
+  }
+}
+
+void complete_feet(BoardActions& a) {
   const Model& m = *a.model;
-  for (std::size_t side = 0; side < 2; ++side) ledge_bolts(m.ledges[side], m, a, side);
   for (std::size_t g = 0; g < m.gear.size(); ++g) {
     const GearData& d = m.gear[g];
     if (!a.loaded[g] || d.contact.empty()) continue;
@@ -139,18 +161,15 @@ Applicability metal_board(const Setup& s) {
 
 Use board_bending(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  Worst w(Dimension::stress);
   const double ratio = m.bend_edge > 0 ? m.bend_flat / m.bend_edge : 1e9;
-  for (std::size_t i = 0; i < m.cuts.size(); ++i) {
-    const double* f = cut_at(a, i);
+  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut&) {
     double most = 0;
     for (const Corner& c : m.corners) {
       most =
           std::max(most, std::abs(f[bend_flat] * c.flat) + ratio * std::abs(f[bend_edge] * c.edge));
     }
-    w.take(most + std::abs(f[axial]) / m.area, m.bend_flat, int(i));
-  }
-  return w.use();
+    return most + std::abs(f[axial]) / m.area;
+  });
 }
 
 Applicability net_applies(const Setup& s) {
@@ -161,21 +180,16 @@ Applicability net_applies(const Setup& s) {
 
 Use board_net_section(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  Worst w(Dimension::stress);
   const double ratio = m.bend_edge > 0 ? m.bend_flat / m.bend_edge : 1e9;
-  w.take(0, m.bend_flat, -1);
-  for (std::size_t i = 0; i < m.cuts.size(); ++i) {
-    const Cut& cut = m.cuts[i];
-    if (!cut.hole) continue;
-    const double* f = cut_at(a, i);
+  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut& cut) {
     double most = 0;
+    if (!cut.hole) return most;
     for (const Corner& c : m.corners) {
       most = std::max(most, cut.net_flat * std::abs(f[bend_flat] * c.flat) +
                                 ratio * cut.net_edge * std::abs(f[bend_edge] * c.edge));
     }
-    w.take(most, m.bend_flat, int(i));
-  }
-  return w.use();
+    return most;
+  });
 }
 
 Applicability edge_stress_applies(const Setup& s) {
@@ -185,50 +199,39 @@ Applicability edge_stress_applies(const Setup& s) {
 
 Use board_edge_stress(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  Worst w(Dimension::stress);
-  for (std::size_t i = 0; i < m.cuts.size(); ++i) {
-    const double* f = cut_at(a, i);
+  return over_cuts(a, m.edge_stress, [&](const double* f, const Cut&) {
     double most = 0;
     for (const Corner& c : m.corners) {
       const double twist = f[bimoment] * c.warp;
       const double both = twist + f[bend_flat] * c.flat + f[bend_edge] * c.edge;
       most = std::max({most, std::abs(twist), std::abs(both)});
     }
-    w.take(most, m.edge_stress, int(i));
-  }
-  return w.use();
+    return most;
+  });
 }
 
 Use board_torsion(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  Worst w(Dimension::stress);
-  for (std::size_t i = 0; i < m.cuts.size(); ++i) {
-    const double* f = cut_at(a, i);
+  return over_cuts(a, m.shear, [&](const double* f, const Cut&) {
     // Near a step of torque warping carries part of it; the whole is taken.
     const double t = std::max(std::abs(f[torque]), std::abs(f[free_torque])) / m.torsion_modulus;
     const double along_wide = 1.5 * std::abs(m.flat ? f[shear_y] : f[shear_z]) / m.area;
     const double along_narrow = 1.5 * std::abs(m.flat ? f[shear_z] : f[shear_y]) / m.area;
-    w.take(std::max(t + along_wide, m.narrow_side * t + along_narrow), m.shear, int(i));
-  }
-  return w.use();
+    return std::max(t + along_wide, m.narrow_side * t + along_narrow);
+  });
 }
 
 Use board_shear(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  Worst w(Dimension::stress);
-  for (std::size_t i = 0; i < m.cuts.size(); ++i) {
-    const double* f = cut_at(a, i);
-    w.take(1.5 * std::hypot(f[shear_y], f[shear_z]) / m.area, m.shear, int(i));
-  }
-  return w.use();
+  return over_cuts(a, m.shear, [&](const double* f, const Cut&) {
+    return 1.5 * length_of(f[shear_y], f[shear_z]) / m.area;
+  });
 }
 
 // Tubes and channels: normal stress of bending and warping, and shear, by von Mises.
 Use metal_board_yield(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  Worst w(Dimension::stress);
-  for (std::size_t i = 0; i < m.cuts.size(); ++i) {
-    const double* f = cut_at(a, i);
+  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut&) {
     double normal = 0;
     for (const Corner& c : m.corners) {
       normal = std::max(normal, std::abs(f[bimoment] * c.warp) + std::abs(f[bend_flat] * c.flat) +
@@ -237,10 +240,9 @@ Use metal_board_yield(const BoardActions& a, Category) {
     normal += std::abs(f[axial]) / m.area;
     const double shear =
         std::max(std::abs(f[torque]), std::abs(f[free_torque])) / m.torsion_modulus +
-        2 * std::hypot(f[shear_y], f[shear_z]) / m.area;
-    w.take(std::sqrt(normal * normal + 3 * shear * shear), m.bend_flat, int(i));
-  }
-  return w.use();
+        2 * length_of(f[shear_y], f[shear_z]) / m.area;
+    return std::sqrt(normal * normal + 3 * shear * shear);
+  });
 }
 
 Applicability metal_net_applies(const Setup& s) {
@@ -251,21 +253,16 @@ Applicability metal_net_applies(const Setup& s) {
 
 Use metal_board_net_section(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  Worst w(Dimension::stress);
-  w.take(0, m.net_strength, -1);
-  for (std::size_t i = 0; i < m.cuts.size(); ++i) {
-    const Cut& cut = m.cuts[i];
-    if (!cut.hole) continue;
-    const double* f = cut_at(a, i);
+  return over_cuts(a, m.net_strength, [&](const double* f, const Cut& cut) {
     double most = 0;
+    if (!cut.hole) return most;
     for (const Corner& c : m.corners) {
       most = std::max(most, std::abs(f[bimoment] * c.warp) +
                                 cut.net_flat * std::abs(f[bend_flat] * c.flat) +
                                 cut.net_edge * std::abs(f[bend_edge] * c.edge));
     }
-    w.take(most, m.net_strength, int(i));
-  }
-  return w.use();
+    return most;
+  });
 }
 
 // ---- Seats and ledges
@@ -388,8 +385,8 @@ Use ledge_bolt_both(const BoardActions& a, Category) {
   for (std::size_t side = 0; side < 2; ++side) {
     const LedgeData& l = a.model->ledges[side];
     if (l.holes.empty()) continue;
-    w.take(std::hypot(a.ledge_tension[side] / l.bolt_tension, a.ledge_shear[side] / l.bolt_shear),
-           1, int(side));
+    w.take(length_of(a.ledge_tension[side] / l.bolt_tension, a.ledge_shear[side] / l.bolt_shear), 1,
+           int(side));
   }
   return w.use();
 }
@@ -482,7 +479,7 @@ Use eye_bolt_rating(const BoardActions& a, Category) {
     const double v = sideways(a, h);
     const double angle = std::atan2(v, t) / (0.25 * std::numbers::pi);
     const double rated = h.rated + std::min(angle, 1.0) * (h.rated_45 - h.rated);
-    w.take(std::hypot(t, v), rated, int(i));
+    w.take(length_of(t, v), rated, int(i));
   }
   return w.use();
 }
@@ -511,7 +508,7 @@ Use hold_down_both(const BoardActions& a, Category) {
   Worst w(Dimension::number);
   for (std::size_t i = 0; i < m.hold_downs.size(); ++i) {
     const HoldDownData& h = m.hold_downs[i];
-    w.take(std::hypot(pull(a, h.row) / h.tension, sideways(a, h) / h.shear), 1, int(i));
+    w.take(length_of(pull(a, h.row) / h.tension, sideways(a, h) / h.shear), 1, int(i));
   }
   return w.use();
 }
@@ -714,7 +711,7 @@ Use leg_tips(const BoardActions& a, Category) {
     const LegData& l = m.legs[i];
     const Leg& leg = m.setup->board().legs[i];
     if (leg.foot_held || pull(a, l.row) <= 0) continue;
-    const double shift = std::hypot(a.watched[l.watch], a.watched[l.watch + 1]);
+    const double shift = length_of(a.watched[l.watch], a.watched[l.watch + 1]);
     w.take(shift + 0.02 * leg.length.value(), l.half_foot, int(i));
   }
   if (w.use().fastener < 0 && !m.legs.empty()) w.take(0, m.legs[0].half_foot, 0);
@@ -781,7 +778,7 @@ double most_shear(const GearData& g, const Eigen::Matrix<double, 6, 1>& w) {
   for (const PlanPoint& p : g.holes) {
     const double rx = p.x.value() - cx, ry = p.y.value() - cy;
     const double k = polar > 0 ? twist / polar : 0;
-    most = std::max(most, std::hypot(w(0) / n - k * ry, w(1) / n + k * rx));
+    most = std::max(most, length_of(w(0) / n - k * ry, w(1) / n + k * rx));
   }
   return most;
 }
@@ -803,12 +800,12 @@ Use foot_bolt_shear(const BoardActions& a, Category) {
 }
 
 Use foot_bolt_both(const BoardActions& a, Category) {
-  return over_feet(a, Dimension::number,
-                   [&](Worst& w, const GearData& g, const ContactResult& r, int i) {
-                     w.take(std::hypot(most_tension(r) / g.tension,
-                                       most_shear(g, a.gear[std::size_t(i)]) / g.shear),
-                            1, i);
-                   });
+  return over_feet(
+      a, Dimension::number, [&](Worst& w, const GearData& g, const ContactResult& r, int i) {
+        w.take(
+            length_of(most_tension(r) / g.tension, most_shear(g, a.gear[std::size_t(i)]) / g.shear),
+            1, i);
+      });
 }
 
 Use foot_washer_dent(const BoardActions& a, Category) {

@@ -6,8 +6,10 @@
 
 namespace thole::checks {
 
-/// Fills what several checks share, after supports and gear loads are set.
-void complete(BoardActions& actions);
+/// Fill what several checks share, after supports and gear loads are set: the ledges' own bolts,
+/// and the feet of gears on the board.
+void complete_ledges(BoardActions& actions);
+void complete_feet(BoardActions& actions);
 
 Applicability wooden_board(const Setup& s);
 Applicability metal_board(const Setup& s);

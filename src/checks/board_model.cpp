@@ -369,8 +369,8 @@ GearData gear_data(const Model& m, const Gear& g) {
 
 }  // namespace
 
-Model::Model(const Setup& s, const Choice& choice)
-    : setup(&s), structure(structure_of(s, choice)), gears(int(s.gear.size())) {
+Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
+    : setup(&s), structure(structure_of(s, choice, section_known)), gears(int(s.gear.size())) {
   if (gears > most_gears) throw DomainError("at most 4 gears on a board");
   strengths(*this);
   // Two-way supports first, as the contact problem wants them.

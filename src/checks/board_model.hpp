@@ -106,7 +106,7 @@ struct GearData {
 
 class Model {
  public:
-  Model(const Setup& setup, const Choice& choice);
+  Model(const Setup& setup, const Choice& choice, const Section* section = nullptr);
 
   const Setup* setup = nullptr;
   Structure structure;
@@ -155,7 +155,8 @@ struct BoardActions {
   /// Force and moment about the base middle on top of the board, frame Base of each gear.
   std::array<Eigen::Matrix<double, 6, 1>, board::most_gears> gear{};
   std::array<bool, board::most_gears> loaded{};
-  // Shared by several checks: filled by `checks::complete`.
+  // Shared by several checks: filled by `checks::complete_ledges` and
+  // `complete_feet`.
   std::array<double, 2> ledge_tension{}, ledge_shear{};  ///< of the most loaded bolt
   std::array<std::array<ContactResult, 2>, board::most_gears> foot{};
 };

@@ -15,7 +15,19 @@ struct CheckArguments {
   bool details = false;
 };
 
+struct SizeArguments {
+  std::string setup;
+  std::vector<std::string> tables;
+  std::vector<std::string> woods;
+  std::string laid;        ///< flat, on_edge or nothing: both
+  std::string market;      ///< as in SizeQuestion
+  std::string legs;        ///< none, drawn, below_gear or nothing: all
+  std::string leg_length;  ///< with its unit
+};
+
 int check(const CheckArguments& arguments);
+/// The smallest store-size plank that holds: 0 there is one, 1 there is none.
+int size(const SizeArguments& arguments);
 int list_materials(const std::vector<std::string>& words, const std::vector<std::string>& tables);
 /// Writes a starter setup; never over a file that exists.
 int write_starter(const std::string& path, const std::string& mount);

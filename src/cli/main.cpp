@@ -11,7 +11,8 @@
 
 namespace {
 
-const std::vector<std::string> command_names{"check", "materials", "new", "measure", "schema"};
+const std::vector<std::string> command_names{"check", "size",    "materials",
+                                             "new",   "measure", "schema"};
 
 int refuse(const std::string& text) {
   std::fprintf(stderr, "error: %s\nsee: thole --help\n", text.c_str());
@@ -56,6 +57,18 @@ int main(int argc, char** argv) {
   check->add_option("--materials", tables, "a table of your own; may be given again")
       ->allow_extra_args(false);
 
+  thole::cli::SizeArguments sizing;
+  CLI::App* size = app.add_subcommand("size", "Find the smallest plank of store size that holds");
+  size->add_option("SETUP", sizing.setup, "setup file (YAML) with a cross_board");
+  size->add_option("--wood", sizing.woods, "wood and grade to try; may be given again")
+      ->allow_extra_args(false);
+  size->add_option("--laid", sizing.laid, "flat or on_edge; both when left out");
+  size->add_option("--legs", sizing.legs, "none, drawn or below_gear; all when left out");
+  size->add_option("--leg-length", sizing.leg_length, "of legs below the gear, as in \"14 in\"");
+  size->add_option("--market", sizing.market, "where it is sold, as in Nordic; or all");
+  size->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
   CLI::App* materials = app.add_subcommand("materials", "List and search tables with sources");
   materials->add_option("WORD", words, "words that an entry must hold");
   materials->add_option("--materials", tables, "a table of your own; may be given again")
@@ -71,7 +84,7 @@ int main(int argc, char** argv) {
   CLI::App* schema = app.add_subcommand("schema", "Print the JSON Schema: setup or report");
   schema->add_option("WHICH", which, "setup (default) or report");
 
-  for (CLI::App* sub : {check, materials, start, measure, schema}) sub->allow_extras();
+  for (CLI::App* sub : {check, size, materials, start, measure, schema}) sub->allow_extras();
 
   try {
     app.parse(argc, argv);
@@ -101,6 +114,11 @@ int main(int argc, char** argv) {
     if (arguments.setup.empty()) return refuse("check needs a setup file");
     arguments.tables = tables;
     return thole::cli::check(arguments);
+  }
+  if (size->parsed()) {
+    if (sizing.setup.empty()) return refuse("size needs a setup file");
+    sizing.tables = tables;
+    return thole::cli::size(sizing);
   }
   if (materials->parsed()) return thole::cli::list_materials(words, tables);
   if (start->parsed()) {

@@ -24,9 +24,15 @@ constexpr double most_pull = 1e5;  // N; above it nothing on a small boat matter
 
 // Coarse grid of directions; the worst of each mode is then followed to a finer one.
 Angle coarse(const LoadCase& c, Angle step) {
-  if (c.path == LoadPath::board) return 6.0 * step;  // a person pushes any way: smooth
-  return 2.0 * step;
+  if (c.path == LoadPath::board) return 9.0 * step;  // a person pushes any way: smooth
+  if (!c.decides || c.category == Category::everyday) return 3.0 * step;
+  return 2.5 * step;
 }
+
+// A mode so far from its limit is not followed to finer directions: it decides nothing.
+constexpr double far_from_limit = 3.0;
+// Loads kept of a gear's own pull, hardest first, to look for its limits.
+constexpr std::size_t hardest_kept = 24;
 
 struct Worst {
   double ratio = infinite;
@@ -43,7 +49,7 @@ std::string place_of(const Setup& s, const Engine& e, const Mode& m, int item, i
   const auto i = std::size_t(item);
   switch (m.mode->item) {
     case Item::cut: {
-      auto& model = const_cast<Engine&>(e).model(variant);
+      auto& model = const_cast<Engine&>(e).model(variant, Side::port);
       return show(Length::from_value(std::round(model.cuts[i].x * 1000) / 1000), s.units) +
              " from the port end";
     }
@@ -71,6 +77,8 @@ class BoardAssessor {
       r.factor = infinite;
       results_.push_back(r);
     }
+    hardest_.resize(engine_.cases().size());
+    result_trial_.resize(engine_.cases().size());
     per_case_.resize(engine_.cases().size(), std::vector<std::pair<double, Trial>>(
                                                  engine_.modes().size(), {infinite, Trial{}}));
   }
@@ -80,7 +88,14 @@ class BoardAssessor {
     if (mechanism_.empty()) refine();
     Assessment out;
     out.cases = results_;
-    for (CaseResult& c : out.cases) c.holds = c.motion.empty() && c.factor >= c.needed;
+    for (std::size_t i = 0; i < out.cases.size(); ++i) {
+      CaseResult& c = out.cases[i];
+      // After a mechanism the rest of the cases was not looked at.
+      c.holds = c.motion.empty() && !c.worst_mode.empty() && c.factor >= c.needed;
+      if (c.motion.empty() && !c.worst_mode.empty()) {
+        c.direction = engine_.describe(c.load_case, result_trial_[i]);
+      }
+    }
     if (mechanism_.empty()) limits(out);
     checks(out);
     verdict(out);
@@ -93,12 +108,42 @@ class BoardAssessor {
   }
 
  private:
-  // Evaluates all modes under one load; keeps the worst.
-  bool look(int variant, int index, const Trial& t, double pull) {
+  // Keeps the worst of the modes of the board (or of the gears' feet) under one load.
+  void keep(int variant, int index, const Trial& t, bool feet, double pull) {
     const LoadCase& c = engine_.cases()[std::size_t(index)];
     CaseResult& result = results_[std::size_t(index)];
-    const board::Outcome o = engine_.act(variant, engine_.load(c, t, pull), t.gear);
+    const auto& modes = engine_.modes();
+    double hardest = infinite;
+    for (std::size_t i = 0; i < modes.size(); ++i) {
+      if (modes[i].of_foot != feet) continue;
+      // Distances do not depend on loads: once.
+      if (!modes[i].mode->needs_load && worst_[i].load_case >= 0) continue;
+      const Use use = modes[i].mode->use_on_board(engine_.actions(), c.category);
+      const double needed = engine_.needed(modes[i], c.category);
+      const double ratio = use.factor() / needed;
+      if (modes[i].mode->needs_load) hardest = std::min(hardest, ratio);
+      auto& own = per_case_[std::size_t(index)][i];
+      if (ratio < own.first) own = {ratio, t};
+      // A tie of mirrored gears stays with the first.
+      if (c.decides && ratio < worst_[i].ratio * (1 - 1e-7)) {
+        worst_[i] = {ratio, use, needed, index, t, variant};
+      }
+      if (modes[i].mode->needs_load && ratio * result.needed < result.factor) {
+        result.worst_mode = modes[i].mode->id;
+        result.worst_gives_way = modes[i].mode->gives_way;
+        result.factor = use.factor();
+        result.needed = needed;
+        result_trial_[std::size_t(index)] = t;
+      }
+    }
+    if (variant == 0 && pull > 0) hardest_[std::size_t(index)].emplace_back(hardest, t);
+  }
+
+  bool look(int variant, int index, const Trial& t, double pull) {
+    const LoadCase& c = engine_.cases()[std::size_t(index)];
+    const board::Outcome o = engine_.act(variant, t.near, engine_.load(c, t, pull));
     if (o.mechanism) {
+      CaseResult& result = results_[std::size_t(index)];
       result.motion = o.motion;
       result.direction = engine_.describe(c, t);
       if (c.decides && mechanism_.empty()) {
@@ -107,26 +152,13 @@ class BoardAssessor {
       }
       return false;
     }
-    const auto& modes = engine_.modes();
-    for (std::size_t i = 0; i < modes.size(); ++i) {
-      if (!modes[i].mode->needs_load && variant > 0) continue;
-      const Use use = modes[i].mode->use_on_board(engine_.actions(), c.category);
-      const double needed = engine_.needed(modes[i], c.category);
-      const double ratio = use.factor() / needed;
-      auto& own = per_case_[std::size_t(index)][i];
-      if (ratio < own.first) own = {ratio, t};
-      if (c.decides && ratio < worst_[i].ratio) {
-        worst_[i] = {ratio, use, needed, index, t, variant};
-      }
-      if (modes[i].mode->needs_load && ratio * result.needed < result.factor) {
-        result.worst_mode = modes[i].mode->id;
-        result.worst_gives_way = modes[i].mode->gives_way;
-        result.factor = use.factor();
-        result.needed = needed;
-        result.direction = engine_.describe(c, t);
-      }
-    }
+    keep(variant, index, t, false, pull);
     return true;
+  }
+
+  void look_at_feet(int index, const Trial& t, double pull) {
+    engine_.stand(engine_.load(engine_.cases()[std::size_t(index)], t, pull), t.gear);
+    keep(0, index, t, true, pull);
   }
 
   void sweep() {
@@ -141,6 +173,11 @@ class BoardAssessor {
         if (!look(0, int(i), t, c.pull.value())) break;
       }
       if (!mechanism_.empty()) return;
+      if (c.path == LoadPath::board) continue;  // a person on the board, not on a gear
+      // What a foot does to its bolts has no contact states: smooth, a wider grid will do.
+      for (const Trial& t : engine_.trials(c, 2.0 * coarse(c, options_.step))) {
+        look_at_feet(int(i), t, c.pull.value());
+      }
     }
   }
 
@@ -148,18 +185,26 @@ class BoardAssessor {
   // ranges of stiffness, slack and hold.
   void refine() {
     for (std::size_t i = 0; i < worst_.size(); ++i) {
-      if (worst_[i].load_case < 0 || !engine_.modes()[i].mode->needs_load) continue;
-      for (int variant = 0; variant < engine_.variants(); ++variant) {
+      const Mode& mode = engine_.modes()[i];
+      if (worst_[i].load_case < 0 || !mode.mode->needs_load) continue;
+      if (worst_[i].ratio > far_from_limit) continue;
+      const bool near = worst_[i].ratio < 2;
+      const int variants = mode.of_foot || !near ? 1 : engine_.variants();
+      for (int variant = 0; variant < variants; ++variant) {
         const int index = worst_[i].load_case;
         const LoadCase& c = engine_.cases()[std::size_t(index)];
         Trial centre = worst_[i].trial;
         if (variant > 0 && !look(variant, index, centre, c.pull.value())) return;
         double best = worst_[i].ratio;
-        Angle step = 0.5 * coarse(c, options_.step);
-        const int rounds = variant == 0 ? 4 : 2;
+        Angle step = (mode.of_foot ? 1.0 : 0.5) * coarse(c, options_.step);
+        const int rounds = variant == 0 ? 5 : 1;
         for (int round = 0; round < rounds; ++round) {
           for (const Trial& t : engine_.around(c, centre, step)) {
-            if (!look(variant, index, t, c.pull.value())) return;
+            if (mode.of_foot) {
+              look_at_feet(index, t, c.pull.value());
+            } else if (!look(variant, index, t, c.pull.value())) {
+              return;
+            }
           }
           if (worst_[i].ratio < best && worst_[i].load_case == index) {
             best = worst_[i].ratio;
@@ -195,24 +240,43 @@ class BoardAssessor {
     bool found = false;
     const Category category =
         c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
+    // Feet that are far stronger than the board at the same loads cannot end the pull.
+    double of_board = infinite, of_feet = infinite;
+    for (std::size_t i = 0; i < engine_.modes().size(); ++i) {
+      const Mode& m = engine_.modes()[i];
+      if (!m.mode->needs_load || (!full && m.mode->spoils)) continue;
+      const double target = full ? 1.0 : 1 / engine_.needed(m, c.category);
+      double& least = m.of_foot ? of_feet : of_board;
+      least = std::min(least, per_case_[std::size_t(index)][i].first / target);
+    }
+    const bool feet = of_feet < 3 * of_board;
     const auto attempt = [&](int variant, const Trial& t) {
       // Does the best so far pass here?
-      if (engine_.worst_ratio(variant, engine_.load(c, t, best.pull), t.gear, category, full,
-                              nullptr) >= 1) {
+      if (engine_.worst_ratio(variant, t, engine_.load(c, t, best.pull), category, full, nullptr,
+                              nullptr, true, feet) >= 1) {
         return;
       }
-      const Engine::Limit l = engine_.largest_pull(variant, c, t, best.pull, full, nullptr);
+      const Engine::Limit l = engine_.largest_pull(variant, c, t, best.pull, full, nullptr, feet);
       if (l.pull < best.pull) {
         best = l;
         where = t;
         found = true;
       }
     };
-    std::vector<Trial> all = engine_.trials(c, coarse(c, options_.step));
-    // Hard ones first, so that most of the others pass.
-    const auto& own = per_case_[std::size_t(index)];
-    for (const auto& o : own) {
-      if (std::isfinite(o.first) && best.pull > 0) attempt(0, o.second);
+    // The hardest loads of this gear's own cases: which are hard hardly changes with the pull.
+    std::vector<Trial> all;
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& o = engine_.cases()[i];
+      if (o.gear != c.gear || o.path != c.path || o.all_gears) continue;
+      if (o.ranges.size() < c.ranges.size()) continue;
+      auto ranked = hardest_[i];
+      std::stable_sort(ranked.begin(), ranked.end(),
+                       [](const auto& a, const auto& b) { return a.first < b.first; });
+      if (ranked.size() > hardest_kept) ranked.resize(hardest_kept);
+      for (const auto& r : ranked) all.push_back(r.second);
+      for (const auto& m : per_case_[i]) {
+        if (std::isfinite(m.first) && m.first < 2 * far_from_limit) all.push_back(m.second);
+      }
     }
     for (const Trial& t : all) {
       if (best.pull > 0) attempt(0, t);
@@ -275,28 +339,31 @@ class BoardAssessor {
     }
   }
 
-  // Pull at which one mode alone is used up: over the hardest loads that the sweep met.
+  // Pull at which one mode alone is used up: over the load, of all that the sweep met, under which
+  // it is nearest to that.
   std::optional<Force> goes_at(std::size_t mode) {
-    double best = most_pull;
-    for (int g = 0; g < int(s_.gear.size()); ++g) {
-      for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
-        const LoadCase& c = engine_.cases()[i];
-        if (c.gear != g || c.all_gears || c.category == Category::everyday) continue;
-        if (c.path != LoadPath::tip && c.path != LoadPath::line && c.path != LoadPath::point) {
-          continue;
-        }
-        const auto& [ratio, trial] = per_case_[i][mode];
-        if (!std::isfinite(ratio)) continue;
-        const Mode& m = engine_.modes()[mode];
-        for (const int variant : {0, worst_[mode].variant}) {
-          if (engine_.worst_ratio(variant, engine_.load(c, trial, best), g, c.category, false,
-                                  &m) >= 1) {
-            continue;
-          }
-          const double at = engine_.largest_pull(variant, c, trial, best, false, &m).pull;
-          best = std::min(best, at);
-        }
+    int index = -1;
+    double nearest = infinite;
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& c = engine_.cases()[i];
+      if (c.gear < 0 || c.all_gears) continue;
+      if (c.path != LoadPath::tip && c.path != LoadPath::line && c.path != LoadPath::point)
+        continue;
+      const double ratio = per_case_[i][mode].first;
+      const double at = ratio * engine_.needed(engine_.modes()[mode], c.category) * c.pull.value();
+      if (std::isfinite(ratio) && at < nearest) {
+        nearest = at;
+        index = int(i);
       }
+    }
+    if (index < 0) return std::nullopt;
+    const LoadCase& c = engine_.cases()[std::size_t(index)];
+    const Trial& trial = per_case_[std::size_t(index)][mode].second;
+    double best = most_pull;
+    for (const int variant : {0, worst_[mode].variant}) {
+      best = std::min(
+          best, engine_.largest_pull(variant, c, trial, best, false, &engine_.modes()[mode]).pull);
+      if (worst_[mode].variant == 0) break;
     }
     if (best >= most_pull) return std::nullopt;
     return best * si::newton;
@@ -417,8 +484,8 @@ class BoardAssessor {
     const Worst* w = worst_of_all();
     if (w == nullptr) return;
     const LoadCase& c = engine_.cases()[std::size_t(w->load_case)];
-    (void)engine_.act(w->variant, engine_.load(c, w->trial, c.pull.value()), w->trial.gear);
-    const auto& all = engine_.model(w->variant).structure.supports;
+    (void)engine_.act(w->variant, w->trial.near, engine_.load(c, w->trial, c.pull.value()));
+    const auto& all = engine_.model(w->variant, w->trial.near).structure.supports;
     for (std::size_t i = 0; i < all.size(); ++i) {
       SupportRow r;
       r.name = all[i].support.name;
@@ -448,12 +515,12 @@ class BoardAssessor {
       r.pull = c.pull;
       const double boom = gear.downrigger->boom_length.value();
       for (const Trial& t : engine_.trials(c, coarse(c, options_.step))) {
-        if (engine_.act(0, engine_.load(c, t, c.pull.value()), g, false).mechanism) continue;
+        if (engine_.act(0, t.near, engine_.load(c, t, c.pull.value())).mechanism) continue;
         const auto with = engine_.base_motion(g);
-        (void)engine_.act(0, engine_.load(c, t, 0), g, false);
+        (void)engine_.act(0, t.near, engine_.load(c, t, 0));
         const Eigen::Matrix<double, 6, 1> m = with - engine_.base_motion(g);
         const double a = radians(gear.downrigger->boom_angles[std::size_t(t.boom)]);
-        const Eigen::Vector3d tip = engine_.model(0).gear[std::size_t(g)].to_board *
+        const Eigen::Vector3d tip = engine_.model(0, t.near).gear[std::size_t(g)].to_board *
                                     Eigen::Vector3d(-boom * std::cos(a), boom * std::sin(a),
                                                     gear.downrigger->tip_height.value());
         const Eigen::Vector3d turn = m.tail<3>();
@@ -465,6 +532,7 @@ class BoardAssessor {
         }
       }
       const double share = boom > 0 ? r.tip.value() / boom : 0;
+      r.rough = share >= 0.10;  // rotations are no longer small
       r.feel = share < 0.02   ? "stiff"
                : share < 0.05 ? "gives a little"
                : share < 0.10 ? "springy"
@@ -480,7 +548,9 @@ class BoardAssessor {
   Engine engine_;
   std::vector<Worst> worst_;
   std::vector<CaseResult> results_;
-  std::vector<std::vector<std::pair<double, Trial>>> per_case_;
+  std::vector<std::vector<std::pair<double, Trial>>> per_case_;  ///< case, mode: worst load
+  std::vector<std::vector<std::pair<double, Trial>>> hardest_;   ///< case: worst ratio of each load
+  std::vector<Trial> result_trial_;
   std::string mechanism_, remedy_;
 };
 
@@ -545,11 +615,9 @@ void BoardAssessor::words(Assessment& out) {
 
   // Sentence.
   const CheckResult* worst = nullptr;
-  const CheckResult* first = nullptr;
   for (const CheckResult& c : out.checks) {
     if (c.standing != Standing::applies) continue;
     if (worst == nullptr) worst = &c;
-    if (c.goes_at && (first == nullptr || *c.goes_at < *first->goes_at)) first = &c;
   }
   if (out.verdict == Verdict::no_verdict) {
     for (const std::string& r : out.reasons) {
@@ -565,9 +633,15 @@ void BoardAssessor::words(Assessment& out) {
                      " where " + show_number(worst->needed) + " is needed" +
                      (worst->case_title.empty() ? "" : " (" + worst->case_title + ")");
     }
-    if (first != nullptr) {
-      out.sentence += "; first to go under a pull at the tip: the " + in_words(*first) +
-                      ", not before about " + about(*first->goes_at, u, Rounding::down);
+    // The limits look in every direction, the single items only where they are hardest.
+    const GearLimit* weakest = nullptr;
+    for (const GearLimit& l : out.gear_limits) {
+      if (l.not_before && (weakest == nullptr || *l.not_before < *weakest->not_before))
+        weakest = &l;
+    }
+    if (weakest != nullptr && !weakest->first.empty()) {
+      out.sentence += "; first to go under a pull: the " + weakest->first + ", not before about " +
+                      about(*weakest->not_before, u, Rounding::down);
     }
   }
 
@@ -610,10 +684,20 @@ void BoardAssessor::words(Assessment& out) {
       "snagged: throttle off, cutter at hand, release before you turn; never power "
       "against it");
   for (const CaseResult& r : out.cases) {
-    if (r.load_case.id.starts_with("hung-up-seized") && !r.load_case.decides && !r.holds) {
-      c.push_back(
-          "if the brake seizes: " + (r.motion.empty() ? "the " + r.worst_gives_way : r.motion) +
-          " before " + about(r.load_case.pull, u) + " of wire pull");
+    if (!r.load_case.id.starts_with("hung-up-seized") || r.load_case.decides) continue;
+    if (!r.motion.empty()) {
+      c.push_back("if the brake seizes: " + r.motion + " before the wire parts");
+      break;
+    }
+    if (out.not_before && *out.not_before < r.load_case.pull && !out.gear_limits.empty()) {
+      const GearLimit* weakest = nullptr;
+      for (const GearLimit& l : out.gear_limits) {
+        if (l.not_before && (weakest == nullptr || *l.not_before < *weakest->not_before)) {
+          weakest = &l;
+        }
+      }
+      c.push_back("if the brake seizes: " + weakest->first + " at about " +
+                  about(*weakest->not_before, u, Rounding::down) + ", before the wire parts");
       break;
     }
   }

@@ -36,12 +36,43 @@ bool within(const DirectionRange& r, double azimuth, double dip) {
   return false;
 }
 
+// Directions no farther apart than `step`: near straight down fewer azimuths will do. The edges of
+// the range are on the grid.
+std::vector<Direction<Boat>> grid(const std::vector<DirectionRange>& ranges, Angle step) {
+  std::vector<Direction<Boat>> out;
+  const auto count = [](double span, double most) {
+    return span > 1e-9 ? std::max(1, int(std::ceil(span / most - 1e-9))) : 0;
+  };
+  bool pole = false;
+  for (const DirectionRange& r : ranges) {
+    const double tilt = (r.dip_to - r.dip_from).value();
+    const int dips = count(tilt, step.value());
+    for (int i = 0; i <= dips; ++i) {
+      const double dip = r.dip_from.value() + (dips > 0 ? tilt * i / dips : 0.0);
+      const double level = std::cos(dip);
+      if (level < 1e-9) {
+        if (!pole || dip < 0) out.push_back(line_direction(r.azimuth_from, dip * si::radian));
+        pole = pole || dip > 0;
+        continue;
+      }
+      const double span = (r.azimuth_to - r.azimuth_from).value();
+      const int azimuths = count(span * level, step.value());
+      for (int k = 0; k <= azimuths; ++k) {
+        // To and fro, so that one load is near the last: contact states come back.
+        const int step_k = i % 2 == 0 ? k : azimuths - k;
+        const double a = r.azimuth_from.value() + (azimuths > 0 ? span * step_k / azimuths : 0.0);
+        out.push_back(line_direction(a * si::radian, dip * si::radian));
+      }
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 Engine::Engine(const Setup& s) : setup_(s), cases_(board_load_cases(s)) {
-  // Stiffnesses, which end holds the board along itself, and slack are guesses: the bad end counts.
-  const Choice choices[] = {{1, true, 0}, {3, false, 0}, {1.0 / 3, true, 0}, {1, false, 0.0005}};
-  for (const Choice& c : choices) models_.push_back(std::make_unique<Model>(s, c));
+  models_.resize(std::size_t(2 * variants()));
+  first_ = &model(0, Side::port);
   accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
   for (const FailureMode& m : board_catalogue()) {
     Mode w;
@@ -52,12 +83,33 @@ Engine::Engine(const Setup& s) : setup_(s), cases_(board_load_cases(s)) {
     w.needed = own == s.factor_overrides.end() ? stored : own->second;
     w.lowered = w.needed < stored;
     w.full = std::max(w.needed, stored);
+    w.of_foot = m.item == Item::gear;
     if (w.applicable.standing == Standing::applies) modes_.push_back(w);
     all_.push_back(w);
   }
+  for (const HoldDown& h : s.board().hold_downs) {
+    if (h.eye && h.eye->rated && h.eye->breaking.value() > 0) {
+      rated_going_ = std::max(rated_going_, (h.eye->in_line / h.eye->breaking).value());
+    }
+  }
+  if (rated_going_ == 0) rated_going_ = 1;
   for (const Gear& g : s.gear) {
     towing_.push_back(g.downrigger ? trolling_pull(*g.downrigger, s.salt_water) : PullRange{});
   }
+}
+
+Model& Engine::model(int variant, Side near) {
+  auto& m = models_[std::size_t(2 * variant + (near == Side::port ? 0 : 1))];
+  if (!m) {
+    // Stiffnesses, which end holds the board along itself, and slack are guesses: the bad end of
+    // them counts. A mirrored boat must meet the same choices, hence `near`.
+    const bool port = near == Side::port;
+    const std::array<Choice, 4> choices{Choice{1, port, 0}, Choice{3, !port, 0},
+                                        Choice{1.0 / 3, port, 0}, Choice{1, !port, 0.0005}};
+    m = std::make_unique<Model>(setup_, choices[std::size_t(variant)],
+                                first_ != nullptr ? &first_->structure.beam.section : nullptr);
+  }
+  return *m;
 }
 
 double Engine::needed(const Mode& m, Category c) const {
@@ -88,11 +140,7 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
     }
     return out;
   }
-  std::vector<Direction<Boat>> ways;
-  for (const DirectionRange& r : c.ranges) {
-    const auto part = directions(r, step);
-    ways.insert(ways.end(), part.begin(), part.end());
-  }
+  const std::vector<Direction<Boat>> ways = grid(c.ranges, step);
   if (c.path == LoadPath::board) {
     const double half = 0.5 * setup_.board().board.width.value();
     const bool sit = c.id == "sit-on-board";
@@ -105,7 +153,13 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
           t.person = point;
           t.y = y;
           t.way = d;
-          out.push_back(t);
+          for (const Side near : {Side::port, Side::starboard}) {
+            // At an end of the board that end counts, in the middle both.
+            if (point == 1 && near != Side::port) continue;
+            if (point == 2 && near != Side::starboard) continue;
+            t.near = near;
+            out.push_back(t);
+          }
         }
       }
     }
@@ -119,6 +173,7 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
       t.gear = c.gear;
       t.boom = boom;
       t.way = d;
+      t.near = g.place.side;
       out.push_back(t);
     }
   }
@@ -168,7 +223,7 @@ std::string Engine::describe(const LoadCase& c, const Trial& t) const {
 void Engine::add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, double ball_at_tip,
                         int boom) const {
   const Gear& g = setup_.gear[std::size_t(gear)];
-  const GearData& d = models_[0]->gear[std::size_t(gear)];
+  const GearData& d = first_->gear[std::size_t(gear)];
   const double g0 = standard_gravity.value();
   const auto put = [&](const Eigen::Vector3d& arm_gear, double mass) {
     const Eigen::Vector3d f = mass * g0 * g_board;
@@ -196,7 +251,7 @@ void Engine::add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, dou
 void Engine::add_pull(Vector& F, LoadPath path, int gear, int boom, const Direction<Boat>& way,
                       double pull) const {
   const Gear& g = setup_.gear[std::size_t(gear)];
-  const GearData& d = models_[0]->gear[std::size_t(gear)];
+  const GearData& d = first_->gear[std::size_t(gear)];
   if (path == LoadPath::tip) {
     const Downrigger& r = *g.downrigger;
     const double a = radians(r.boom_angles[std::size_t(boom) % r.boom_angles.size()]);
@@ -234,7 +289,7 @@ void Engine::add_towing(Vector& F, int gear) const {
 }
 
 Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
-  const Model& m = *models_[0];
+  const Model& m = *first_;
   const bool people = c.path == LoadPath::board;
   Vector F = Vector::Zero(m.gear_columns() + (people ? 6 * people_points : 0));
   F(0) = 1;
@@ -293,9 +348,8 @@ Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
   return F;
 }
 
-Outcome Engine::act(int variant, const Vector& F, int gear, bool shared) {
-  Model& m = *models_[std::size_t(variant)];
-  last_variant_ = variant;
+Outcome Engine::act(int variant, Side near, const Vector& F) {
+  Model& m = model(variant, near);
   const bool people = F.size() > m.gear_columns();
   one_way::Contacts& contacts = people ? *m.for_people : *m.for_gear;
   contacts.solve(F, answer_);
@@ -307,14 +361,16 @@ Outcome Engine::act(int variant, const Vector& F, int gear, bool shared) {
     return {true, words.motion, words.remedy};
   }
   const Eigen::Index columns = F.size();
-  if (answer_.gains != nullptr) {
-    auto& kept = const_cast<one_way::Gains*>(answer_.gains)->response;  // owned by this kernel
-    if (!kept) {
-      kept = std::make_unique<Matrix>(m.response_f.leftCols(columns));
-      kept->noalias() += m.response_s * answer_.gains->s;
-      kept->bottomRows(m.watched_rigid.rows()).noalias() += m.watched_rigid * answer_.gains->a;
-    }
-    response_.noalias() = *kept * F;
+  // The gains of a contact state for all that is looked at pay once the state comes back.
+  constexpr int often = 8;
+  auto* gains = const_cast<one_way::Gains*>(answer_.gains);  // owned by this kernel
+  if (gains != nullptr && !gains->response && ++gains->used > often) {
+    gains->response = std::make_unique<Matrix>(m.response_f.leftCols(columns));
+    gains->response->noalias() += m.response_s * gains->s;
+    gains->response->bottomRows(m.watched_rigid.rows()).noalias() += m.watched_rigid * gains->a;
+  }
+  if (gains != nullptr && gains->response) {
+    response_.noalias() = *gains->response * F;
   } else {
     response_.noalias() = m.response_f.leftCols(columns) * F;
     response_.noalias() += m.response_s * answer_.s;
@@ -324,6 +380,13 @@ Outcome Engine::act(int variant, const Vector& F, int gear, bool shared) {
   actions_.support = answer_.s.data();
   actions_.cut = response_.data();
   actions_.watched = response_.data() + m.first_watch;
+  checks::complete_ledges(actions_);
+  return {};
+}
+
+void Engine::stand(const Vector& F, int gear) {
+  const Model& m = *first_;
+  actions_.model = &m;
   for (int i = 0; i < m.gears; ++i) {
     const GearData& d = m.gear[std::size_t(i)];
     actions_.loaded[std::size_t(i)] = gear < 0 || i == gear;
@@ -333,8 +396,7 @@ Outcome Engine::act(int variant, const Vector& F, int gear, bool shared) {
     w.head<3>().noalias() = d.to_board.transpose() * F.segment<3>(4 + 6 * i);
     w.tail<3>().noalias() = hand * (d.to_board.transpose() * F.segment<3>(7 + 6 * i));
   }
-  if (shared) checks::complete(actions_);
-  return {};
+  checks::complete_feet(actions_);
 }
 
 Eigen::Matrix<double, 6, 1> Engine::base_motion(int gear) const {
@@ -343,37 +405,43 @@ Eigen::Matrix<double, 6, 1> Engine::base_motion(int gear) const {
   return out;
 }
 
-double Engine::sag() const {
-  return actions_.watched[models_[std::size_t(last_variant_)]->sag_watch];
-}
+double Engine::sag() const { return actions_.watched[first_->sag_watch]; }
 
-double Engine::worst_ratio(int variant, const Vector& F, int gear, Category category, bool full,
-                           const Mode* only, const Mode** which) {
-  const bool gear_mode = only != nullptr && only->mode->item == Item::gear;
-  const bool ledge_mode = only != nullptr && only->mode->item == Item::ledge;
-  if (act(variant, F, gear, only == nullptr || gear_mode || ledge_mode).mechanism) return 0;
+double Engine::worst_ratio(int variant, const Trial& t, const Vector& F, Category category,
+                           bool full, const Mode* only, const Mode** which, bool stop, bool feet) {
   double worst = infinite;
-  for (const Mode& m : modes_) {
-    if ((only != nullptr && only != &m) || !m.mode->needs_load) continue;
-    if (!full && m.mode->spoils) continue;
-    const double target = full ? needed_factor(*m.mode, m.full, category, accident_least_) : 1.0;
-    const double ratio = m.mode->use_on_board(actions_, category).factor() / target;
-    if (ratio < worst) {
-      worst = ratio;
-      if (which != nullptr) *which = &m;
+  const auto look = [&](bool of_feet) {
+    for (const Mode& m : modes_) {
+      if ((only != nullptr && only != &m) || !m.mode->needs_load || m.of_foot != of_feet) continue;
+      if (!full && m.mode->spoils) continue;
+      // A rated part goes at its breaking load, not at its rating.
+      const double gone = m.mode->group == "rated" ? rated_going_ : 1.0;
+      const double target = full ? needed_factor(*m.mode, m.full, category, accident_least_) : gone;
+      const double ratio = m.mode->use_on_board(actions_, category).factor() / target;
+      if (ratio < worst) {
+        worst = ratio;
+        if (which != nullptr) *which = &m;
+      }
     }
+  };
+  if (only == nullptr || !only->of_foot) {
+    if (act(variant, t.near, F).mechanism) return 0;
+    look(false);
+    if (only != nullptr || !feet || (stop && worst < 1)) return worst;
   }
+  stand(F, t.gear);
+  look(true);
   return worst;
 }
 
 Engine::Limit Engine::largest_pull(int variant, const LoadCase& c, const Trial& t, double most,
-                                   bool full, const Mode* only) {
+                                   bool full, const Mode* only, bool feet) {
   // A pull of minutes counts as occasional; rods and plain loads as everyday, as on a plate.
   const Category category =
       c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
   Limit out;
   const auto ratio = [&](double pull, const Mode** which) {
-    return worst_ratio(variant, load(c, t, pull), t.gear, category, full, only, which);
+    return worst_ratio(variant, t, load(c, t, pull), category, full, only, which, false, feet);
   };
   const Mode* which = nullptr;
   if (ratio(0, &which) < 1) {
@@ -382,7 +450,7 @@ Engine::Limit Engine::largest_pull(int variant, const LoadCase& c, const Trial& 
   }
   const Vector F0 = load(c, t, 0);
   const Vector F1 = load(c, t, 1) - F0;
-  Model& m = *models_[std::size_t(variant)];
+  Model& m = model(variant, t.near);
   const int two_way = m.for_gear->problem().two_way;
   // 1/ratio is the share used up: within a contact state a convex function of the pull.
   const auto root = [&](double low, double high) {
@@ -420,7 +488,7 @@ Engine::Limit Engine::largest_pull(int variant, const LoadCase& c, const Trial& 
     return out;
   }
   double mu = 0;
-  (void)act(variant, F0, t.gear, false);
+  (void)act(variant, t.near, F0);
   for (int step = 0; step < 100000; ++step) {
     const one_way::Gains* g = answer_.gains;
     double end = most;
@@ -448,8 +516,8 @@ Engine::Limit Engine::largest_pull(int variant, const LoadCase& c, const Trial& 
     double ahead = std::max(end, 1.0) * 1e-9;
     const one_way::State before = g != nullptr ? g->state : 0;
     for (;;) {
-      if (act(variant, F0 + (end + ahead) * F1, t.gear, false).mechanism) {
-        out.tips = act(variant, F0 + (end + ahead) * F1, t.gear, false).motion;
+      if (act(variant, t.near, F0 + (end + ahead) * F1).mechanism) {
+        out.tips = act(variant, t.near, F0 + (end + ahead) * F1).motion;
         out.pull = end;
         return out;
       }

@@ -22,6 +22,7 @@ struct Mode {
   double needed = 0;
   double full = 0;  ///< never below the stored one
   bool lowered = false;
+  bool of_foot = false;  ///< of a gear's foot on the board, see `stand`
 };
 
 /// One load of a case.
@@ -32,6 +33,7 @@ struct Trial {
   Eigen::Vector3d acceleration{0, 0, -1};          ///< g, forward, starboard, up
   int person = -1;                                 ///< point on the board
   double y = 0;                                    ///< of a person, forward of the middle
+  Side near = Side::port;  ///< the end that holds the board along itself, or the other by variant
 };
 
 /// What came of a load.
@@ -49,8 +51,10 @@ class Engine {
   [[nodiscard]] const std::vector<Mode>& all() const { return all_; }
   [[nodiscard]] const std::vector<LoadCase>& cases() const { return cases_; }
   [[nodiscard]] double needed(const Mode& m, Category c) const;
-  [[nodiscard]] int variants() const { return int(models_.size()); }
-  [[nodiscard]] Model& model(int variant) { return *models_[std::size_t(variant)]; }
+  /// Ends of the ranges of stiffness, slack and hold along the board; 0 is the middle.
+  [[nodiscard]] static int variants() { return 4; }
+  /// Made when first asked for.
+  [[nodiscard]] Model& model(int variant, Side near);
 
   /// Loads of a case on a grid no coarser than `step`.
   [[nodiscard]] std::vector<Trial> trials(const LoadCase& c, Angle step) const;
@@ -62,16 +66,20 @@ class Engine {
   [[nodiscard]] Vector load(const LoadCase& c, const Trial& t, double pull) const;
 
   /// Solves and fills `actions()`. `people`: the vector has columns for people.
-  Outcome act(int variant, const Vector& F, int gear, bool shared = true);
+  Outcome act(int variant, Side near, const Vector& F);
+  /// The feet of gears on the board alone: they need no contact state.
+  void stand(const Vector& F, int gear);
   [[nodiscard]] const BoardActions& actions() const { return actions_; }
   [[nodiscard]] const one_way::Answer& answer() const { return answer_; }
   /// Motion of the base of a gear (three shifts, three turns), after `act`.
   [[nodiscard]] Eigen::Matrix<double, 6, 1> base_motion(int gear) const;
   [[nodiscard]] double sag() const;
 
-  /// Smallest factor over target of the modes (or of one), 0 for a mechanism.
-  double worst_ratio(int variant, const Vector& F, int gear, Category category, bool full,
-                     const Mode* only, const Mode** which = nullptr);
+  /// Smallest factor over target of the modes (or of one), 0 for a mechanism. With `stop` the
+  /// search ends at the first below one.
+  double worst_ratio(int variant, const Trial& t, const Vector& F, Category category, bool full,
+                     const Mode* only, const Mode** which = nullptr, bool stop = false,
+                     bool feet = true);
 
   struct Limit {
     double pull = 0;
@@ -80,7 +88,7 @@ class Engine {
   };
   /// Largest pull up to `most` that the modes allow, walked from contact state to contact state.
   Limit largest_pull(int variant, const LoadCase& c, const Trial& t, double most, bool full,
-                     const Mode* only);
+                     const Mode* only, bool feet = true);
 
  private:
   void add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, double ball_at_tip,
@@ -91,14 +99,15 @@ class Engine {
 
   const Setup& setup_;
   std::vector<LoadCase> cases_;
-  std::vector<std::unique_ptr<Model>> models_;
+  std::vector<std::unique_ptr<Model>> models_;  ///< two of each variant
+  const Model* first_ = nullptr;                ///< for what all have in common
   std::vector<Mode> all_, modes_;
   std::vector<PullRange> towing_;  ///< of each gear, downriggers only
   double accident_least_ = 1.25;
+  double rated_going_ = 0;  ///< largest rating over breaking load of the eyes
   BoardActions actions_;
   one_way::Answer answer_;
   Vector response_;
-  int last_variant_ = 0;
 };
 
 }  // namespace thole::board

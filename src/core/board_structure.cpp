@@ -93,11 +93,11 @@ LineLoad weight_of(const BoardPiece& b, const Section& s) {
   return LineLoad::from_value(density * s.area.value() * standard_gravity.value());
 }
 
-Structure structure_of(const Setup& setup, const Choice& choice) {
+Structure structure_of(const Setup& setup, const Choice& choice, const Section* section) {
   const CrossBoard& m = setup.board();
   const BoardPiece& b = m.board;
   Structure out;
-  out.beam.section = section_of(b);
+  out.beam.section = section != nullptr ? *section : section_of(b);
   out.beam.modulus = modulus_of(b);
   out.beam.shear_modulus =
       b.wood_strength ? b.wood_strength->shear_modulus : b.metal->modulus / (2 * 1.33);
@@ -235,7 +235,7 @@ Structure structure_of(const Setup& setup, const Choice& choice) {
                  : (leg.fore_aft * leg.athwart).value();
     const double E =
         leg.wood_strength ? leg.wood_strength->modulus.value() : leg.metal->modulus.value();
-    double k = series({E * section / l, hull_stiffness});
+    double k = series({E * area / l, hull_stiffness});
     if (b.wood_strength) {
       k = series({k, e_across * (leg.fore_aft * leg.athwart).value() / t});
     }

@@ -55,6 +55,8 @@ inline constexpr int people_points = 3;
 ///           from memory), angle leg as a cantilever, bolt E A / L with the wood under its washer;
 ///           bolts sideways by the load/slip modulus of NDS 11.3.6 (270 000 D^1.5 lbf/in).
 /// Valid:    stiffnesses are guesses within a factor of three: assess both ends.
-[[nodiscard]] Structure structure_of(const Setup& setup, const Choice& choice = {});
+/// `section`: that of the board when it is known already.
+[[nodiscard]] Structure structure_of(const Setup& setup, const Choice& choice = {},
+                                     const Section* section = nullptr);
 
 }  // namespace thole::board

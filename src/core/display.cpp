@@ -57,6 +57,7 @@ std::string inches(double v) {
 
 std::string show(Length v, ReaderUnits u) {
   if (v.value() == 0) return u == ReaderUnits::inch ? "0 in" : "0 mm";
+  if (!std::isfinite(v.value())) return u == ReaderUnits::inch ? "? in" : "? mm";
   if (u == ReaderUnits::inch) {
     const double in = v.value() / inch;
     return in < 0 ? "-" + inches(-in) : inches(in);
@@ -131,12 +132,15 @@ std::string show(const Measure& m, ReaderUnits u) {
 }
 
 std::string show_factor(double f) {
+  if (std::isnan(f)) return "?";
   if (!(f < 100)) return "> 100";
   const double shown = std::floor(f * 100 + 1e-9) / 100;
   return f < 10 ? fmt::format("{:.2f}", shown) : fmt::format("{:.0f}", std::floor(f + 1e-9));
 }
 
-std::string show_number(double v) { return trimmed(fmt::format("{:.3f}", v)); }
+std::string show_number(double v) {
+  return std::isfinite(v) ? trimmed(fmt::format("{:.3f}", v)) : "?";
+}
 
 std::string exact_number(double v) {
   if (!std::isfinite(v)) return "null";

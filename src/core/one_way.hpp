@@ -57,11 +57,13 @@ using State = std::uint64_t;
 
 struct Gains {
   State state = 0;
-  Matrix s;                          ///< n x loads
-  Matrix w;                          ///< n x loads
-  Matrix a;                          ///< rigid motions x loads
-  bool delicate = false;             ///< barely holds: each use of it is verified
-  std::unique_ptr<Matrix> response;  ///< kept here for the owner of the problem
+  Matrix s;               ///< n x loads
+  Matrix w;               ///< n x loads
+  Matrix a;               ///< rigid motions x loads
+  bool delicate = false;  ///< barely holds: each use of it is verified
+  // Kept here for the owner of the problem:
+  std::unique_ptr<Matrix> response;
+  int used = 0;
 };
 
 enum class Outcome { solved, mechanism };

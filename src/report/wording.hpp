@@ -2,6 +2,7 @@
 
 /// Sentences that every report shares. Private to the core.
 
+#include <cmath>
 #include <string>
 
 #include <thole/assessment.hpp>
@@ -15,5 +16,15 @@ inline constexpr const char* deferral =
     "rely on this: a calculation is not an inspection.";
 inline constexpr const char* scope =
     "Checks listed, at the loads you entered, for a sound wall as described.";
+inline constexpr const char* board_scope =
+    "Checks listed, at the loads you entered, for a sound board, ledges and hull as described.";
+inline constexpr const char* no_figures = "the board moves as a whole: there are no forces";
+
+/// A check of distances, which needs no forces.
+[[nodiscard]] inline bool of_distances(const CheckResult& c) {
+  return c.case_title.empty() && std::isfinite(c.factor);
+}
+/// "wires part" for "wire parts": a link that several gears have alike.
+[[nodiscard]] std::string of_several(const std::string& link);
 
 }  // namespace thole::wording
