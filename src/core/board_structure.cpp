@@ -229,7 +229,7 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
     const double dy = leg.foot_forward.value();
     const double l = leg.length.value();
     const double drop = std::sqrt(std::max(l * l - dx * dx - dy * dy, 0.01 * l * l));
-    const double section =
+    const double area =
         leg.wall ? 2 * leg.wall->value() *
                        (leg.fore_aft.value() + leg.athwart.value() - 2 * leg.wall->value())
                  : (leg.fore_aft * leg.athwart).value();
