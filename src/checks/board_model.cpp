@@ -496,11 +496,26 @@ Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
     HoldDownData h = hold_down_data(*this, s.board().hold_downs[i]);
     for (std::size_t k = 0; k < structure.supports.size(); ++k) {
       const BoardSupport& x = structure.supports[k];
+      if (x.role == Role::shank && x.along && x.side == s.board().hold_downs[i].place.side) {
+        h.shank_x = int(k);
+      }
       if (x.part != int(i)) continue;
       if (x.role == Role::hold_down) h.row = int(k);
-      if (x.role == Role::shank) (x.along ? h.shank_x : h.shank_y) = int(k);
+      if (x.role == Role::shank) h.shank_y = int(k);
     }
     hold_downs.push_back(h);
+  }
+  for (std::size_t i = 0; i < hold_downs.size(); ++i) {
+    // Shared by stiffness, D^1.5.
+    const auto weight = [&](std::size_t k) {
+      return std::pow(s.board().hold_downs[k].thread.diameter.value(), 1.5);
+    };
+    double all = 0;
+    for (std::size_t k = 0; k < hold_downs.size(); ++k) {
+      const bool same = s.board().hold_downs[k].place.side == s.board().hold_downs[i].place.side;
+      if (same) all += weight(k);
+    }
+    hold_downs[i].share_x = weight(i) / all;
   }
   ledges = {ledge_data(*this, Side::port), ledge_data(*this, Side::starboard)};
   for (std::size_t i = 0; i < s.board().legs.size(); ++i) {

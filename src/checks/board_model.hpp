@@ -39,9 +39,10 @@ struct Corner {
 };
 
 struct HoldDownData {
-  int row = -1;      ///< of its pull among the supports; -1: a pin
-  int shank_y = -1;  ///< rows sideways
-  int shank_x = -1;
+  int row = -1;                   ///< of its pull among the supports; -1: a pin
+  int shank_y = -1;               ///< rows sideways
+  int shank_x = -1;               ///< of all bolts of its end together
+  double share_x = 0;             ///< of that which is its own
   double tension = 0, shear = 0;  ///< strength of the shank(s)
   double bending = 0;             ///< plastic moment of the shanks at a standoff
   double standoff = 0;

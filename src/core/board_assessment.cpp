@@ -670,10 +670,8 @@ void BoardAssessor::words(Assessment& out) {
 
   // Cautions.
   auto& c = out.cautions;
-  c.emplace_back(s_.use.not_a_seat
-                     ? "not a seat, step or handhold, and nobody will read that: mark "
-                       "it on the board"
-                     : "not a step or handhold for boarding");
+  c.emplace_back(s_.use.not_a_seat ? "not a seat, step or handhold: mark that on the board"
+                                   : "not a step or handhold for boarding");
   for (const CaseResult& r : out.cases) {
     if (r.load_case.id == "boarding-grab" && (!r.holds || !r.motion.empty())) {
       c.emplace_back("a swimmer who climbs in by it may break or tip it");

@@ -42,6 +42,12 @@ double leg_of_angle(const Ledge& ledge, double c, double b) {
   return 3 * E * b * t * t * t / 12 / (reach * reach * reach);
 }
 
+// Load/slip modulus of a bolt between wood and metal, 270 000 D^1.5 lbf/in (NDS 11.3.6).
+double load_slip(Length diameter) {
+  const double inch = 0.0254;
+  return 270000.0 * std::pow(diameter.value() / inch, 1.5) * 4.4482216152605 / inch;
+}
+
 }  // namespace
 
 Eigen::Matrix3d axes_from(const CrossBoard& m, Side side) {
@@ -198,28 +204,47 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
       s.support.gap = h.slack + choice.extra_slack * si::metre;
       out.supports.push_back(s);
     }
-    // Sideways: both ends hold fore and aft, one end along the board (holes have clearance).
-    const double inch = 0.0254;
-    const double slip = 270000.0 * std::pow(d / inch, 1.5) * 4.4482216152605 / inch;
+    // Sideways both ends hold fore and aft.
     BoardSupport q;
     q.role = Role::shank;
     q.side = h.place.side;
     q.part = int(i);
     q.support.two_way = true;
     q.support.at = at(x, y, bottom);
-    q.support.stiffness = stiff(slip);
+    q.support.stiffness = stiff(load_slip(h.thread.diameter));
     q.support.name = h.name + ", fore and aft";
     q.support.push = Direction<Board>(Eigen::Vector3d(0, 1, 0));
     out.supports.push_back(q);
-    bool other_end = false;
-    for (const HoldDown& o : m.hold_downs) other_end = other_end || o.place.side != h.place.side;
-    if ((h.place.side == Side::port) == choice.held_at_port || !other_end) {
-      q.along = true;
-      q.support.name = h.name + ", along the board";
-      q.support.push = Direction<Board>(Eigen::Vector3d(1, 0, 0));
-      out.supports.push_back(q);
-    }
     out.stations.push_back(x * si::metre);
+  }
+  // Along the board: holes have clearance, so one end holds, and its bolts act together at their
+  // middle. A couple between them would need holes without play.
+  bool port_bolts = false, starboard_bolts = false;
+  for (const HoldDown& h : m.hold_downs) {
+    (h.place.side == Side::port ? port_bolts : starboard_bolts) = true;
+  }
+  const bool port_holds = port_bolts && (choice.held_at_port || !starboard_bolts);
+  const Side holder = port_holds ? Side::port : Side::starboard;
+  BoardSupport together;
+  double sum = 0, sum_x = 0, sum_y = 0;
+  for (const HoldDown& h : m.hold_downs) {
+    if (h.place.side != holder) continue;
+    const double k = load_slip(h.thread.diameter);
+    sum += k;
+    sum_x += k * m.station(h.place).value();
+    sum_y += k * h.place.forward.value();
+  }
+  if (sum > 0) {
+    together.role = Role::shank;
+    together.along = true;
+    together.side = holder;
+    together.support.name = std::string(word_for(holder)) + " bolts, along the board";
+    together.support.two_way = true;
+    together.support.at = at(sum_x / sum, sum_y / sum, bottom);
+    together.support.push = Direction<Board>(Eigen::Vector3d(1, 0, 0));
+    together.support.stiffness = stiff(sum);
+    out.supports.push_back(together);
+    out.stations.push_back(sum_x / sum * si::metre);
   }
 
   for (std::size_t i = 0; i < m.legs.size(); ++i) {

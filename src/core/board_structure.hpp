@@ -20,7 +20,7 @@ struct BoardSupport {
   Support support;
   Role role = Role::seat;
   Side side = Side::port;
-  int part = -1;       ///< index of the hold-down or leg
+  int part = -1;       ///< index of the hold-down or leg; -1: of all bolts of a side together
   bool along = false;  ///< shank: along the board
   Area share{};        ///< seat: area it stands for
   Length from_root{};  ///< seat on an angle: distance from the root of the leg
