@@ -34,8 +34,8 @@ run_tests() {
 
 gcc() {
   # shellcheck disable=SC2086
-  need_packages $test_packages
-  configure gcc -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+  need_packages $test_packages calculix-ccx libbenchmark-dev
+  configure gcc -DTHOLE_BUILD_BENCH=ON -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCMAKE_COMPILE_WARNING_AS_ERROR=ON
   cmake --build "$root/build/gcc" --target all all_verify_interface_header_sets
   run_tests gcc
@@ -50,7 +50,7 @@ sanitize() {
 -fno-sanitize-recover=all -fno-omit-frame-pointer -D_GLIBCXX_ASSERTIONS"
   cmake --build "$root/build/sanitize"
   # The outside project is built without sanitizers and cannot link these libraries.
-  run_tests sanitize -LE consumer
+  run_tests sanitize -LE 'consumer|fe'
 }
 
 format() {

@@ -486,11 +486,11 @@ Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
     p.M(row, row) += 1 / x.stiffness.value();
     if (!x.two_way) p.Q(row, 0) += x.gap.value();
   }
-  one_way::Problem few = p;
-  few.Q = p.Q.leftCols(gear_columns());
-  few.P = p.P.leftCols(gear_columns());
-  for_gear = std::make_unique<one_way::Contacts>(std::move(few));
-  for_people = std::make_unique<one_way::Contacts>(std::move(p));
+  Q_all = p.Q;
+  P_all = p.P;
+  p.Q = Q_all.leftCols(gear_columns());
+  p.P = P_all.leftCols(gear_columns());
+  for_gear = std::make_unique<one_way::Contacts>(std::move(p));
 
   for (std::size_t i = 0; i < s.board().hold_downs.size(); ++i) {
     HoldDownData h = hold_down_data(*this, s.board().hold_downs[i]);

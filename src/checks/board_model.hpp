@@ -123,8 +123,8 @@ class Model {
   double motion_length = 1;
   int first_watch = 0;
   int sag_watch = 0;  ///< watched row: movement up of the middle of the board
-  std::unique_ptr<one_way::Contacts> for_gear;    ///< columns of gears only
-  std::unique_ptr<one_way::Contacts> for_people;  ///< all columns
+  std::unique_ptr<one_way::Contacts> for_gear;  ///< columns of gears only
+  Matrix Q_all, P_all;                          ///< all columns
 
   // Strengths of the board.
   bool wood = true;
@@ -141,6 +141,7 @@ class Model {
   std::vector<GearData> gear;
 
   [[nodiscard]] int gear_columns() const { return 4 + 6 * gears; }
+  [[nodiscard]] int all_columns() const { return gear_columns() + 6 * people_points; }
 };
 
 }  // namespace thole::board

@@ -266,7 +266,7 @@ class SizeReport {
     }
     if (c.hold_limit) {
       out_ += wrap("  ", "Hold limit " + limit(c) +
-                             " of pull at full factors for everyday use, any direction of its "
+                             " of pull at full factors for a pull of minutes, any direction of its "
                              "range.");
     }
     if (c.plan == LegPlan::below_gear) places(c);

@@ -141,7 +141,7 @@ class BoardAssessor {
 
   bool look(int variant, int index, const Trial& t, double pull) {
     const LoadCase& c = engine_.cases()[std::size_t(index)];
-    const board::Outcome o = engine_.act(variant, t.near, engine_.load(c, t, pull));
+    const board::Outcome o = engine_.act(variant, t, engine_.load(c, t, pull));
     if (o.mechanism) {
       CaseResult& result = results_[std::size_t(index)];
       result.motion = o.motion;
@@ -359,10 +359,46 @@ class BoardAssessor {
     if (index < 0) return std::nullopt;
     const LoadCase& c = engine_.cases()[std::size_t(index)];
     const Trial& trial = per_case_[std::size_t(index)][mode].second;
+    // The guess is near: a bracket about it, then regula falsi on the share used up. Two figures
+    // are shown of it; the hold limit and the first to go are walked exactly.
+    const Mode& m = engine_.modes()[mode];
     double best = most_pull;
     for (const int variant : {0, worst_[mode].variant}) {
-      best = std::min(
-          best, engine_.largest_pull(variant, c, trial, best, false, &engine_.modes()[mode]).pull);
+      const auto used = [&](double pull) {
+        return 1 / engine_.worst_ratio(variant, trial, engine_.load(c, trial, pull), c.category,
+                                       false, &m) -
+               1;
+      };
+      double low = 0.8 * nearest;
+      double high = 1.1 * nearest;
+      double f_low = used(low);
+      double f_high = used(high);
+      while (f_low > 0 && low > 1e-3) {
+        high = low;
+        f_high = f_low;
+        low *= 0.5;
+        f_low = used(low);
+      }
+      while (f_high < 0 && high < most_pull) {
+        low = high;
+        f_low = f_high;
+        high *= 1.5;
+        f_high = used(high);
+      }
+      if (f_high < 0) continue;
+      for (int k = 0; k < 30 && high - low > 1e-4 * high; ++k) {
+        double at = std::isfinite(f_high) ? (low * f_high - high * f_low) / (f_high - f_low)
+                                          : 0.5 * (low + high);
+        if (!(at > low && at < high) || k % 3 == 2) at = 0.5 * (low + high);
+        const double f = used(at);
+        if (std::abs(f) < 1e-4) {
+          low = f > 0 ? at * (1 - 1e-4) : at;
+          break;
+        }
+        (f > 0 ? high : low) = at;
+        (f > 0 ? f_high : f_low) = f;
+      }
+      best = std::min(best, low);
       if (worst_[mode].variant == 0) break;
     }
     if (best >= most_pull) return std::nullopt;
@@ -484,7 +520,7 @@ class BoardAssessor {
     const Worst* w = worst_of_all();
     if (w == nullptr) return;
     const LoadCase& c = engine_.cases()[std::size_t(w->load_case)];
-    (void)engine_.act(w->variant, w->trial.near, engine_.load(c, w->trial, c.pull.value()));
+    (void)engine_.act(w->variant, w->trial, engine_.load(c, w->trial, c.pull.value()));
     const auto& all = engine_.model(w->variant, w->trial.near).structure.supports;
     for (std::size_t i = 0; i < all.size(); ++i) {
       SupportRow r;
@@ -515,9 +551,9 @@ class BoardAssessor {
       r.pull = c.pull;
       const double boom = gear.downrigger->boom_length.value();
       for (const Trial& t : engine_.trials(c, coarse(c, options_.step))) {
-        if (engine_.act(0, t.near, engine_.load(c, t, c.pull.value())).mechanism) continue;
+        if (engine_.act(0, t, engine_.load(c, t, c.pull.value())).mechanism) continue;
         const auto with = engine_.base_motion(g);
-        (void)engine_.act(0, t.near, engine_.load(c, t, 0));
+        (void)engine_.act(0, t, engine_.load(c, t, 0));
         const Eigen::Matrix<double, 6, 1> m = with - engine_.base_motion(g);
         const double a = radians(gear.downrigger->boom_angles[std::size_t(t.boom)]);
         const Eigen::Vector3d tip = engine_.model(0, t.near).gear[std::size_t(g)].to_board *

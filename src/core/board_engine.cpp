@@ -288,14 +288,51 @@ void Engine::add_towing(Vector& F, int gear) const {
   }
 }
 
+// Gaps and own weight.
+Vector Engine::steady(const Eigen::Vector3d& g_board) const {
+  Vector F = Vector::Zero(first_->gear_columns());
+  F(0) = 1;
+  F.segment<3>(1) = g_board;
+  return F;
+}
+
+Engine::Person& Engine::person(int variant, const Trial& t) {
+  Person& p = persons_[{variant, t.near == Side::port ? 0 : 1, t.person, t.y}];
+  if (p.contacts) return p;
+  Model& m = model(variant, t.near);
+  Vector F = steady(axes_from(setup_.board(), Side::starboard) * Eigen::Vector3d(0, 0, -1));
+  for (int i = 0; i < m.gears; ++i) {
+    add_weight(F, i, axes_from(setup_.board(), Side::starboard) * Eigen::Vector3d(0, 0, -1), 0, 0);
+    add_towing(F, i);
+  }
+  // Three forces at the edge of the board: with their moment about the load point in the middle.
+  Matrix place = Matrix::Zero(m.all_columns(), 4);
+  place.col(0).head(F.size()) = F;
+  const Eigen::Index at = m.gear_columns() + 6 * t.person;
+  for (int k = 0; k < 3; ++k) {
+    const Eigen::Vector3d f = Eigen::Vector3d::Unit(k);
+    place.col(1 + k).segment<3>(at) = f;
+    place.col(1 + k).segment<3>(at + 3) = Eigen::Vector3d(0, t.y, 0).cross(f);
+  }
+  one_way::Problem problem = m.for_gear->problem();
+  problem.Q = m.Q_all * place;
+  problem.P = m.P_all * place;
+  p.contacts = std::make_unique<one_way::Contacts>(std::move(problem));
+  p.response_f = m.response_f * place;
+  return p;
+}
+
 Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
   const Model& m = *first_;
-  const bool people = c.path == LoadPath::board;
-  Vector F = Vector::Zero(m.gear_columns() + (people ? 6 * people_points : 0));
-  F(0) = 1;
   const Eigen::Matrix3d starboard = axes_from(setup_.board(), Side::starboard);
+  if (c.path == LoadPath::board) {
+    // A person pushes the way `way` points, in axes forward, starboard, up.
+    Vector F(4);
+    F << 1, starboard * (pull * t.way.si_values());
+    return F;
+  }
   const Eigen::Vector3d g_board = starboard * t.acceleration;
-  F.segment<3>(1) = g_board;
+  Vector F = steady(g_board);
   for (int i = 0; i < m.gears; ++i) {
     const Gear& g = setup_.gear[std::size_t(i)];
     double ball = 0;
@@ -313,15 +350,6 @@ Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
     add_weight(F, i, g_board, ball, t.boom);
   }
   if (c.path == LoadPath::ride) return F;
-  if (people) {
-    // A person pushes the way `way` points, in axes forward, starboard, up.
-    const Eigen::Vector3d f = starboard * (pull * t.way.si_values());
-    const Eigen::Index at = m.gear_columns() + 6 * t.person;
-    F.segment<3>(at) += f;
-    F.segment<3>(at + 3) += Eigen::Vector3d(0, t.y, 0).cross(f);
-    for (int i = 0; i < m.gears; ++i) add_towing(F, i);
-    return F;
-  }
   add_pull(F, c.path, t.gear, t.boom, t.way, pull);
   const Gear& main = setup_.gear[std::size_t(t.gear)];
   for (int i = 0; i < m.gears; ++i) {
@@ -348,10 +376,11 @@ Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
   return F;
 }
 
-Outcome Engine::act(int variant, Side near, const Vector& F) {
-  Model& m = model(variant, near);
-  const bool people = F.size() > m.gear_columns();
-  one_way::Contacts& contacts = people ? *m.for_people : *m.for_gear;
+Outcome Engine::act(int variant, const Trial& t, const Vector& F) {
+  Model& m = model(variant, t.near);
+  Person* who = t.person >= 0 ? &person(variant, t) : nullptr;
+  one_way::Contacts& contacts = who != nullptr ? *who->contacts : *m.for_gear;
+  const Matrix& response_f = who != nullptr ? who->response_f : m.response_f;
   contacts.solve(F, answer_);
   if (answer_.outcome == one_way::Outcome::mechanism) {
     board_kernel::Wrench motion = answer_.motion;
@@ -365,14 +394,14 @@ Outcome Engine::act(int variant, Side near, const Vector& F) {
   constexpr int often = 8;
   auto* gains = const_cast<one_way::Gains*>(answer_.gains);  // owned by this kernel
   if (gains != nullptr && !gains->response && ++gains->used > often) {
-    gains->response = std::make_unique<Matrix>(m.response_f.leftCols(columns));
+    gains->response = std::make_unique<Matrix>(response_f.leftCols(columns));
     gains->response->noalias() += m.response_s * gains->s;
     gains->response->bottomRows(m.watched_rigid.rows()).noalias() += m.watched_rigid * gains->a;
   }
   if (gains != nullptr && gains->response) {
     response_.noalias() = *gains->response * F;
   } else {
-    response_.noalias() = m.response_f.leftCols(columns) * F;
+    response_.noalias() = response_f.leftCols(columns) * F;
     response_.noalias() += m.response_s * answer_.s;
     response_.tail(m.watched_rigid.rows()).noalias() += m.watched_rigid * answer_.a;
   }
@@ -425,10 +454,11 @@ double Engine::worst_ratio(int variant, const Trial& t, const Vector& F, Categor
     }
   };
   if (only == nullptr || !only->of_foot) {
-    if (act(variant, t.near, F).mechanism) return 0;
+    if (act(variant, t, F).mechanism) return 0;
     look(false);
     if (only != nullptr || !feet || (stop && worst < 1)) return worst;
   }
+  if (t.person >= 0) return worst;  // on the board, not on a gear
   stand(F, t.gear);
   look(true);
   return worst;
@@ -488,7 +518,7 @@ Engine::Limit Engine::largest_pull(int variant, const LoadCase& c, const Trial& 
     return out;
   }
   double mu = 0;
-  (void)act(variant, t.near, F0);
+  (void)act(variant, t, F0);
   for (int step = 0; step < 100000; ++step) {
     const one_way::Gains* g = answer_.gains;
     double end = most;
@@ -516,8 +546,8 @@ Engine::Limit Engine::largest_pull(int variant, const LoadCase& c, const Trial& 
     double ahead = std::max(end, 1.0) * 1e-9;
     const one_way::State before = g != nullptr ? g->state : 0;
     for (;;) {
-      if (act(variant, t.near, F0 + (end + ahead) * F1).mechanism) {
-        out.tips = act(variant, t.near, F0 + (end + ahead) * F1).motion;
+      if (act(variant, t, F0 + (end + ahead) * F1).mechanism) {
+        out.tips = act(variant, t, F0 + (end + ahead) * F1).motion;
         out.pull = end;
         return out;
       }

@@ -3,9 +3,11 @@
 /// One cross-board under any load of its cases: the checks and the limits. Numeric kernel, private
 /// to the core.
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include <thole/assessment.hpp>
@@ -66,7 +68,7 @@ class Engine {
   [[nodiscard]] Vector load(const LoadCase& c, const Trial& t, double pull) const;
 
   /// Solves and fills `actions()`. `people`: the vector has columns for people.
-  Outcome act(int variant, Side near, const Vector& F);
+  Outcome act(int variant, const Trial& t, const Vector& F);
   /// The feet of gears on the board alone: they need no contact state.
   void stand(const Vector& F, int gear);
   [[nodiscard]] const BoardActions& actions() const { return actions_; }
@@ -91,6 +93,14 @@ class Engine {
                      const Mode* only, bool feet = true);
 
  private:
+  // A person at one place of the board: columns 1 for all that is steady, then the three forces.
+  struct Person {
+    std::unique_ptr<one_way::Contacts> contacts;
+    Matrix response_f;
+  };
+  Person& person(int variant, const Trial& t);
+  [[nodiscard]] Vector steady(const Eigen::Vector3d& g_board) const;
+
   void add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, double ball_at_tip,
                   int boom) const;
   void add_pull(Vector& F, LoadPath path, int gear, int boom, const Direction<Boat>& way,
@@ -100,7 +110,8 @@ class Engine {
   const Setup& setup_;
   std::vector<LoadCase> cases_;
   std::vector<std::unique_ptr<Model>> models_;  ///< two of each variant
-  const Model* first_ = nullptr;                ///< for what all have in common
+  std::map<std::tuple<int, int, int, double>, Person> persons_;
+  const Model* first_ = nullptr;  ///< for what all have in common
   std::vector<Mode> all_, modes_;
   std::vector<PullRange> towing_;  ///< of each gear, downriggers only
   double accident_least_ = 1.25;

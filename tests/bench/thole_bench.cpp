@@ -4,17 +4,22 @@
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
+#include <chrono>
+#include <cmath>
 #include <cstdio>
+#include <filesystem>
 #include <fstream>
 #include <map>
 #include <random>
 #include <sstream>
 #include <string>
+#include <vector>
 
 #include <thole/reading.hpp>
 #include <thole/thole.hpp>
 
 #include "core/board_engine.hpp"
+#include "fe_deck.hpp"
 
 using namespace thole;
 
@@ -144,6 +149,126 @@ void verdict_only(benchmark::State& state) {
 }
 BENCHMARK(verdict_only)->Unit(benchmark::kMillisecond);
 
+// ---- Ratios to other solvers, run here and now
+// ---------------------------------------------------
+
+void write(std::ostream& out, const char* name, const board::Matrix& m) {
+  out << '"' << name << "\": [";
+  for (Eigen::Index i = 0; i < m.rows(); ++i) {
+    out << (i > 0 ? ", [" : "[");
+    for (Eigen::Index j = 0; j < m.cols(); ++j) out << (j > 0 ? ", " : "") << m(i, j);
+    out << ']';
+  }
+  out << "], ";
+}
+
+void write(std::ostream& out, const char* name, const board::Vector& v) {
+  out << '"' << name << "\": [";
+  for (Eigen::Index i = 0; i < v.size(); ++i) out << (i > 0 ? ", " : "") << v(i);
+  out << "], ";
+}
+
+template <class Run>
+double seconds_of(int times, Run run) {
+  const auto start = std::chrono::steady_clock::now();
+  for (int i = 0; i < times; ++i) run();
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count() / times;
+}
+
+// The same contact problem by scipy.
+void ratio_to_scipy() {
+  Sweep s(setup_of(skiff));
+  one_way::Contacts& contacts = *s.engine.model(0, Side::port).for_gear;
+  const one_way::Problem& p = contacts.problem();
+  const board::Vector& F = s.loads[s.loads.size() / 2];
+  const std::filesystem::path file =
+      std::filesystem::temp_directory_path() / "thole_bench_case.json";
+  {
+    std::ofstream out(file);
+    out.precision(17);
+    out << '{';
+    write(out, "M", p.M);
+    write(out, "q", board::Vector(p.Q * F));
+    write(out, "E", p.E);
+    write(out, "e", board::Vector(-(p.P * F)));
+    out << "\"two_way\": " << p.two_way << "}\n";
+  }
+  const std::string command = std::string("python3 ") + THOLE_ROOT +
+                              "/tests/bench/same_case.py < " + file.string() + " 2>/dev/null";
+  std::string answer;
+  if (FILE* pipe = popen(command.c_str(), "r")) {
+    char buffer[4096];
+    while (std::fgets(buffer, sizeof buffer, pipe) != nullptr) answer += buffer;
+    pclose(pipe);
+  }
+  std::filesystem::remove(file);
+  double theirs = 0;
+  if (std::sscanf(answer.c_str(), "{\"seconds\": %lf", &theirs) != 1) {
+    std::puts("scipy: not installed, no ratio");
+    return;
+  }
+  one_way::Answer ours;
+  contacts.solve(F, ours);
+  std::vector<double> forces;
+  std::stringstream list(answer.substr(answer.find("\"forces\": [") + 11));
+  for (double f = 0; list >> f; list.ignore(1)) forces.push_back(f);
+  double off = 0;
+  for (std::size_t i = 0; i < forces.size(); ++i) {
+    off = std::max(off, std::abs(forces[i] - ours.s(Eigen::Index(i))));
+  }
+  const double known = seconds_of(100000, [&] { contacts.solve(F, ours); });
+  const double cold = seconds_of(2000, [&] {
+    one_way::Contacts fresh(p);
+    fresh.solve(F, ours);
+  });
+  std::printf(
+      "scipy SLSQP, %zu contacts: %.3g s; here %.3g s with a known state (ratio %.3g), %.3g s from "
+      "nothing (ratio %.3g); forces differ by %.2g of %.3g N\n",
+      forces.size(), theirs, known, theirs / known, cold, theirs / cold, off,
+      ours.s.cwiseAbs().maxCoeff());
+}
+
+// The same board by solid elements.
+void ratio_to_ccx() {
+  if (fe::find_ccx().empty()) {
+    std::puts("CalculiX: not installed, no ratio");
+    return;
+  }
+  const Setup& s = setup_of("tests/fe/plank-with-legs.yaml");
+  const board::Structure structure = board::structure_of(s);
+  std::vector<Support> supports;
+  for (const board::BoardSupport& x : structure.supports) supports.push_back(x.support);
+  const std::vector<PointLoad> loads{
+      {0, ForceVector<Board>(Force{}, -300.0 * si::newton, -500.0 * si::newton),
+       MomentVector<Board>(Moment::from_value(-400), Moment{}, Moment{})}};
+  const fe::Deck deck = fe::write_deck(structure.beam, supports, structure.points, loads);
+  const std::filesystem::path folder = std::filesystem::temp_directory_path() / "thole_bench_ccx";
+  std::filesystem::create_directories(folder);
+  const double theirs = fe::seconds_of_ccx(deck, folder);
+  std::filesystem::remove_all(folder);
+  const BoardFrame frame(structure.beam, supports, structure.points);
+  const double made = seconds_of(20, [&] {
+    benchmark::DoNotOptimize(
+        BoardFrame(structure.beam, supports, structure.points).solve(loads).supports.data());
+  });
+  const double again =
+      seconds_of(2000, [&] { benchmark::DoNotOptimize(frame.solve(loads).supports.data()); });
+  std::printf(
+      "CalculiX, %d solid elements: %.3g s; here %.3g s made and solved (ratio %.3g), %.3g s "
+      "solved "
+      "again (ratio %.3g)\n",
+      deck.elements, theirs, made, theirs / made, again, theirs / again);
+}
+
 }  // namespace
 
-BENCHMARK_MAIN();
+int main(int argc, char** argv) {
+  benchmark::Initialize(&argc, argv);
+  const bool ratios = argc < 2 || std::string(argv[1]) != "--no-ratios";
+  benchmark::RunSpecifiedBenchmarks();
+  if (ratios) {
+    ratio_to_scipy();
+    ratio_to_ccx();
+  }
+  return 0;
+}
