@@ -76,12 +76,14 @@ struct Difference {
   }
 };
 
-Difference compare(const Assessment& a, const Assessment& b, bool mirror) {
+/// `all`: also checks with twice the factor needed, which decide nothing, and where the first goes.
+Difference compare(const Assessment& a, const Assessment& b, bool all) {
   Difference d;
   if (a.verdict != b.verdict) d.take(1, "verdict");
   for (const CheckResult& c : a.checks) {
     if (!concerned(c)) continue;
     const CheckResult& o = check_of(b, c.mode);
+    if (!all && std::min(ratio(c), ratio(o)) > 2) continue;
     d.take(relative(ratio(c), ratio(o)),
            c.mode + " " + number(ratio(c)) + " and " + number(ratio(o)) + ", " + c.case_title +
                ", " + c.direction + " and " + o.case_title + ", " + o.direction);
@@ -92,7 +94,7 @@ Difference compare(const Assessment& a, const Assessment& b, bool mirror) {
     d.take(relative(x.hold_limit, y.hold_limit),
            "hold limit " + number(x.hold_limit) + " and " + number(y.hold_limit) + ", " + x.set_by +
                ", " + x.direction + " and " + y.set_by + ", " + y.direction);
-    if (mirror) {
+    if (all) {
       d.take(relative(x.not_before, y.not_before), "not before " + number(x.not_before) + " and " +
                                                        number(y.not_before) + ", " + x.first);
     }

@@ -45,10 +45,8 @@ namespace {
     proves("board-bolt-bearing", "NDS example E.7 (erratum of 2019), 550 lbf a bolt") &&
     proves("board-bolt-bearing", "NDS Table 12F, 1/2 in bolts in double shear (from memory)") &&
     proves("board-splits", "EN 1995-1-1 8.1.4, independent computation") &&
-    proves("leg-buckling",
-           "HUD Residential Structural Design Guide, ex. 5.6, independent program") &&
-    proves("leg-buckling", "university timber course, Emin 620 ksi and KF Emin 1094 ksi") &&
-    proves("leg-crushing", "HUD Residential Structural Design Guide, ex. 5.6, independent program");
+    proves("leg-buckling", "EN 1995-1-1 6.3.2 at a slenderness of one, independent computation") &&
+    proves("leg-buckling", "university timber course, Emin 620 ksi and KF Emin 1094 ksi");
 
 const MaterialLibrary& tables() { return built_in_materials(); }
 
@@ -340,15 +338,6 @@ TEST_SUITE("published") {
           PublishedNumber("0.75"));
   }
 
-  // AWC wood design examples, E2.3, as computed by an independent program: 1/2 x 4 in lag screw
-  // through 1 1/2 in into Southern Pine, G 0.55: all of its thread but the tip holds, 4.2479 kN.
-  TEST_CASE("published wood: lag screw withdrawal of AWC example E2.3") {
-    const WoodFastener lag = lag_screw("1/2");
-    const Length held = thread_length(lag, 4.0_in) - lag.tip;
-    CHECK(held == Published<Length>("2.1875 in"));
-    CHECK(lag_withdrawal(0.55, lag.diameter) * held == Published<Force>("4.248 kN"));
-  }
-
   // Engineering handbook (page seen): No. 10 wood screw, G 0.45, prints 109 lbf per inch for 109.7:
   // it cuts the decimals off, so the whole number is compared.
   TEST_CASE("published wood: wood screw withdrawal of a handbook example") {
@@ -538,17 +527,11 @@ TEST_SUITE("published") {
           Published<Length>("53.28 in"));
   }
 
-  // HUD Residential Structural Design Guide, 2nd ed., example 5.6, as computed by an independent
-  // program: No.2 Spruce-Pine-Fir 4x4, 7.3 ft, CP 0.43783, Fc' 3.9923 MPa, dry and CD 1.0.
-  TEST_CASE("published wood: column of a residential design guide") {
+  TEST_CASE("published wood: a column at its factor lies below the allowable load of ten minutes") {
     const Wood w = tables().wood("Spruce-Pine-Fir No.2");
     const WoodStrength s = nominal_wood(w, piece(3.5_in, 3.5_in, false), tables());
     const Stress allowable = s.compression / tables().wood_factor("KF compression");
     const Length length = parse<Length>("7.3 ft");
-    const double cp = column_stability(allowable, w.modulus_min, length, 3.5_in);
-    CHECK(cp == PublishedNumber("0.4378"));
-    CHECK(cp * allowable == Published<Stress>("3.992 MPa"));
-
     // What a factor of 1.88 leaves of the nominal strength lies below the allowable load of ten
     // minutes.
     const ColumnStrength n = column_strength(s, piece(3.5_in, 3.5_in, false), length, length);
