@@ -93,38 +93,44 @@ const LedgeFastening* fastening_of(const Setup& s) {
 void ledge_bolts(const LedgeData& l, const Model& m, BoardActions& a, std::size_t side) {
   a.ledge_tension[side] = a.ledge_shear[side] = 0;
   if (l.holes.empty()) return;
-  double down = 0, turn = 0, roll = 0, level = 0, aside = 0;
-  for (const SeatPoint& p : l.seats) {
-    const double f = a.support[p.row];
-    down += f;
-    turn += f * p.from_root;
-    roll += f * p.y;
-  }
-  for (const int i : l.hold_downs) {
-    const HoldDownData& h = m.hold_downs[std::size_t(i)];
-    const double f = pull(a, h.row);
-    down -= f;
-    turn -= f * h.from_root;
-    roll -= f * h.forward;
-    aside += std::abs(pull(a, h.shank_y));
-    level += std::abs(h.share_x * pull(a, h.shank_x));
-  }
-  // The level pull acts at the seat and is taken the way that turns the leg on.
-  const double more = level * l.below;
-  const double by_turn = turn >= 0 ? l.tension_out * (turn + more) : l.tension_in * (more - turn);
-  // A load off the middle is shared along the row in proportion to the distance.
   const double n = double(l.holes.size());
   double polar = 0, far = 0;
   for (const PlanPoint& p : l.holes) {
     polar += p.x.value() * p.x.value();
     far = std::max(far, std::abs(p.x.value()));
   }
-  const double load = std::abs(down);
-  const double off = load > 0 && polar > 0 ? std::abs(roll) * far / (polar * load) : 0.0;
-  const double share = std::min(1.0, 1 / n + off);
-  a.ledge_tension[side] = l.growth * (n * by_turn + level) * share;
-  const double v = polar > 0 ? load / n + std::abs(roll) * far / polar : load;
-  a.ledge_shear[side] = length_of(v, aside / n);
+  // A load off the middle is shared along the row in proportion to the distance.
+  const auto share = [&](double force, double roll) {
+    const double off = force > 0 && polar > 0 ? std::abs(roll) * far / (polar * force) : 0.0;
+    return std::min(1.0, 1 / n + off);
+  };
+  double level = 0, aside = 0;
+  double pressed = 0, pressed_turn = 0, pressed_roll = 0;
+  for (const SeatPoint& p : l.seats) {
+    const double f = a.support[p.row];
+    pressed += f;
+    pressed_turn += f * p.from_root;
+    pressed_roll += f * p.y;
+  }
+  double pulled = 0, pulled_turn = 0, pulled_roll = 0;
+  for (const int i : l.hold_downs) {
+    const HoldDownData& h = m.hold_downs[std::size_t(i)];
+    const double f = pull(a, h.row);
+    pulled += f;
+    pulled_turn += f * h.from_root;
+    pulled_roll += f * h.forward;
+    aside += std::abs(pull(a, h.shank_y));
+    level += std::abs(h.share_x * pull(a, h.shank_x));
+  }
+  // Seat and hold-downs turn the upright leg opposite ways, but at different places along it: each
+  // counts alone. The level pull acts at the seat and is taken the way that turns the leg on.
+  const double more = level * l.below;
+  const double out = n * l.tension_out * (pressed_turn + more) * share(pressed, pressed_roll);
+  const double in = n * l.tension_in * (pulled_turn + more) * share(pulled, pulled_roll);
+  a.ledge_tension[side] = l.growth * (std::max(out, in) + level);
+  const double down =
+      std::max(pressed * share(pressed, pressed_roll), pulled * share(pulled, pulled_roll));
+  a.ledge_shear[side] = length_of(down, aside / n);
 }
 
 }  // namespace
@@ -282,16 +288,18 @@ Use ledge_dent(const BoardActions& a, Category) {
 Use ledge_crushing(const BoardActions& a, Category) {
   const Model& m = *a.model;
   Worst w(Dimension::stress);
+  w.take(0, 1.5 * m.crushing, 0);
   for (std::size_t side = 0; side < 2; ++side) {
-    double force = 0, area = 0;
+    // Mean pressure, each point weighing by its push: a point that barely touches does not count.
+    double force = 0, weighed = 0;
     for (const SeatPoint& p : m.ledges[side].seats) {
-      if (a.support[p.row] <= 0) continue;
-      force += a.support[p.row];
-      area += p.area;
+      const double f = a.support[p.row];
+      if (f <= 0 || p.area <= 0) continue;
+      force += f;
+      weighed += f * f / p.area;
     }
-    if (area > 0) w.take(force / area, 1.5 * m.crushing, int(side));
+    if (force > 0) w.take(weighed / force, 1.5 * m.crushing, int(side));
   }
-  if (w.use().fastener < 0) w.take(0, 1.5 * m.crushing, 0);
   return w.use();
 }
 
@@ -643,6 +651,10 @@ Use leg_crushing(const BoardActions& a, Category) {
 
 Applicability leg_dent_applies(const Setup& s) {
   if (s.board().legs.empty()) return no("no legs");
+  if (std::all_of(s.board().legs.begin(), s.board().legs.end(),
+                  [](const Leg& l) { return l.beside; })) {
+    return no("legs stand beside the board");
+  }
   return wooden(s) ? Applicability{} : no("the board is metal");
 }
 
@@ -650,7 +662,7 @@ Use leg_dent(const BoardActions& a, Category) {
   Worst w(Dimension::force);
   for (std::size_t i = 0; i < a.model->legs.size(); ++i) {
     const LegData& l = a.model->legs[i];
-    w.take(pull(a, l.row), l.dent, int(i));
+    if (!a.model->setup->board().legs[i].beside) w.take(pull(a, l.row), l.dent, int(i));
   }
   return w.use();
 }

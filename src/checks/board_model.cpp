@@ -99,7 +99,7 @@ void net_section(const Model& m, const std::vector<Hole>& holes, Cut& cut) {
   for (const Hole& h : holes) reach = std::max(reach, 2 * h.diameter);
   for (const Hole& h : holes) {
     if (std::abs(h.x - cut.x) > reach) continue;
-    cut.hole = cut.hole || std::abs(h.x - cut.x) < 1e-6;
+    cut.hole = cut.hole || std::abs(h.x - cut.x) < 2 * board_kernel::same_station;
     lost_width += h.diameter;
     lost_edge += h.diameter * (h.y * h.y + h.diameter * h.diameter / 12);
   }
@@ -302,24 +302,14 @@ LegData leg_data(const Model& m, const Leg& leg, int index) {
     d.buckling =
         std::min(d.crushing, pi * pi * metal.modulus.value() * i / (effective * effective));
   }
-  if (m.wood) d.dent = m.bearing * thin.value() * wide.value();
-  // Thrust along the leg onto ground that slopes fore and aft by foot_slope.
+  // Beside the board its bolts carry, not its top.
+  if (m.wood && !leg.beside) d.dent = m.bearing * thin.value() * wide.value();
+  // Thrust along the leg onto ground that slopes whichever way is worse: lean and slope added.
   const double dx = leg.foot_outboard.value(), dy = leg.foot_forward.value();
-  const double drop = std::sqrt(std::max(l * l - dx * dx - dy * dy, 0.01 * l * l));
-  const Eigen::Vector3d thrust = Eigen::Vector3d(dx, dy, -drop).normalized();
-  // The slope counts in whatever way is worse.
-  double down = 0, aside = 0;
-  for (const double slope : {radians(leg.foot_slope), -radians(leg.foot_slope)}) {
-    const Eigen::Vector3d ground(0, std::sin(slope), std::cos(slope));
-    const double n = -thrust.dot(ground);
-    const double along = (thrust + n * ground).norm();
-    if (aside * n <= along * down || down == 0) {
-      down = n;
-      aside = along;
-    }
-  }
-  d.push_down = std::max(down, 1e-9);
-  d.push_aside = aside;
+  const double lean = std::asin(std::min(0.995, std::sqrt(dx * dx + dy * dy) / l));
+  const double tilt = std::min(lean + std::abs(radians(leg.foot_slope)), 0.499 * pi);
+  d.push_down = std::cos(tilt);
+  d.push_aside = std::sin(tilt);
   d.friction = leg.friction.value_or(0);
   d.half_foot = 0.5 * thin.value();
   return d;

@@ -43,6 +43,29 @@ struct Worst {
   int variant = 0;
 };
 
+// A load that is hard for some mode, at one end of the ranges.
+struct Hard {
+  double ratio = infinite;
+  int variant = 0;
+  Trial trial;
+};
+
+// Where the search of a mode goes on from.
+struct Start {
+  double ratio = infinite;
+  int index = -1;  ///< of the case
+  Trial trial;
+};
+
+// "mount.ledges.both.alloy" is "mount.ledges.alloy" to a failure mode.
+std::string plain_path(std::string path) {
+  for (const std::string_view side : {".both", ".port", ".starboard"}) {
+    const std::size_t at = path.find(std::string(side) + ".");
+    if (at != std::string::npos) path.erase(at, side.size());
+  }
+  return path;
+}
+
 std::string place_of(const Setup& s, const Engine& e, const Mode& m, int item, int variant) {
   if (item < 0) return "";
   const CrossBoard& b = s.board();
@@ -78,6 +101,7 @@ class BoardAssessor {
       results_.push_back(r);
     }
     hardest_.resize(engine_.cases().size());
+    starts_.resize(std::size_t(Engine::variants()), std::vector<Start>(engine_.modes().size()));
     result_trial_.resize(engine_.cases().size());
     per_case_.resize(engine_.cases().size(), std::vector<std::pair<double, Trial>>(
                                                  engine_.modes().size(), {infinite, Trial{}}));
@@ -128,6 +152,8 @@ class BoardAssessor {
       if (c.decides && ratio < worst_[i].ratio * (1 - 1e-7)) {
         worst_[i] = {ratio, use, needed, index, t, variant};
       }
+      Start& start = starts_[std::size_t(variant)][i];
+      if (c.decides && ratio < start.ratio * (1 - 1e-7)) start = {ratio, index, t};
       if (modes[i].mode->needs_load && ratio * result.needed < result.factor) {
         result.worst_mode = modes[i].mode->id;
         result.worst_gives_way = modes[i].mode->gives_way;
@@ -136,7 +162,7 @@ class BoardAssessor {
         result_trial_[std::size_t(index)] = t;
       }
     }
-    if (variant == 0 && pull > 0) hardest_[std::size_t(index)].emplace_back(hardest, t);
+    if (pull > 0) hardest_[std::size_t(index)].push_back({hardest, variant, t});
   }
 
   bool look(int variant, int index, const Trial& t, double pull) {
@@ -161,18 +187,22 @@ class BoardAssessor {
     keep(0, index, t, true, pull);
   }
 
+  // Every deciding case on a coarse grid, at every end of the ranges of stiffness, slack and hold.
   void sweep() {
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
       results_[i].needed = 1;
-      bool first = true;
-      for (const Trial& t : engine_.trials(c, coarse(c, options_.step))) {
-        // The weights alone are looked at as well.
-        if (first && c.path != LoadPath::ride && !look(0, int(i), t, 0)) break;
-        first = false;
-        if (!look(0, int(i), t, c.pull.value())) break;
+      const std::vector<Trial> all = engine_.trials(c, coarse(c, options_.step));
+      for (int variant = 0; variant < (c.decides ? engine_.variants() : 1); ++variant) {
+        bool first = true;
+        for (const Trial& t : all) {
+          // The weights alone are looked at as well.
+          if (first && c.path != LoadPath::ride && !look(variant, int(i), t, 0)) break;
+          first = false;
+          if (!look(variant, int(i), t, c.pull.value())) break;
+        }
+        if (!mechanism_.empty()) return;
       }
-      if (!mechanism_.empty()) return;
       if (c.path == LoadPath::board) continue;  // a person on the board, not on a gear
       // What a foot does to its bolts has no contact states: smooth, a wider grid will do.
       for (const Trial& t : engine_.trials(c, 2.0 * coarse(c, options_.step))) {
@@ -181,24 +211,22 @@ class BoardAssessor {
     }
   }
 
-  // From the worst direction of each mode to a finer grid, then through the other ends of the
-  // ranges of stiffness, slack and hold.
+  // From the worst direction of each mode, at each end of the ranges, to a finer grid.
   void refine() {
     for (std::size_t i = 0; i < worst_.size(); ++i) {
       const Mode& mode = engine_.modes()[i];
       if (worst_[i].load_case < 0 || !mode.mode->needs_load) continue;
       if (worst_[i].ratio > far_from_limit) continue;
-      const bool near = worst_[i].ratio < 2;
-      const int variants = mode.of_foot || !near ? 1 : engine_.variants();
-      for (int variant = 0; variant < variants; ++variant) {
-        const int index = worst_[i].load_case;
+      for (int variant = 0; variant < (mode.of_foot ? 1 : engine_.variants()); ++variant) {
+        Start& start = starts_[std::size_t(variant)][i];
+        // The grid misses a few per cent of a peak, no more.
+        if (start.index < 0 || start.ratio > 1.1 * worst_[i].ratio) continue;
+        const int index = start.index;
         const LoadCase& c = engine_.cases()[std::size_t(index)];
-        Trial centre = worst_[i].trial;
-        if (variant > 0 && !look(variant, index, centre, c.pull.value())) return;
-        double best = worst_[i].ratio;
         Angle step = (mode.of_foot ? 1.0 : 0.5) * coarse(c, options_.step);
-        const int rounds = variant == 0 ? 5 : 1;
-        for (int round = 0; round < rounds; ++round) {
+        for (int round = 0; round < 5; ++round) {
+          const double best = start.ratio;
+          const Trial centre = start.trial;
           for (const Trial& t : engine_.around(c, centre, step)) {
             if (mode.of_foot) {
               look_at_feet(index, t, c.pull.value());
@@ -206,12 +234,8 @@ class BoardAssessor {
               return;
             }
           }
-          if (worst_[i].ratio < best && worst_[i].load_case == index) {
-            best = worst_[i].ratio;
-            centre = worst_[i].trial;
-          } else {
-            step = 0.5 * step;
-          }
+          if (start.index != index || start.ratio >= best) step = 0.5 * step;
+          if (start.index != index) break;
         }
       }
     }
@@ -264,29 +288,34 @@ class BoardAssessor {
       }
     };
     // The hardest loads of this gear's own cases: which are hard hardly changes with the pull.
-    std::vector<Trial> all;
+    std::vector<Hard> all;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& o = engine_.cases()[i];
       if (o.gear != c.gear || o.path != c.path || o.all_gears) continue;
       if (o.ranges.size() < c.ranges.size()) continue;
       auto ranked = hardest_[i];
       std::stable_sort(ranked.begin(), ranked.end(),
-                       [](const auto& a, const auto& b) { return a.first < b.first; });
+                       [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
       if (ranked.size() > hardest_kept) ranked.resize(hardest_kept);
-      for (const auto& r : ranked) all.push_back(r.second);
-      for (const auto& m : per_case_[i]) {
-        if (std::isfinite(m.first) && m.first < 2 * far_from_limit) all.push_back(m.second);
+      all.insert(all.end(), ranked.begin(), ranked.end());
+      for (int variant = 0; variant < engine_.variants(); ++variant) {
+        for (const auto& start : starts_[std::size_t(variant)]) {
+          if (start.index == int(i)) all.push_back({start.ratio, variant, start.trial});
+        }
       }
     }
-    for (const Trial& t : all) {
-      if (best.pull > 0) attempt(0, t);
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    for (const Hard& h : all) {
+      if (best.pull > 0) attempt(h.variant, h.trial);
     }
     for (int variant = 0; variant < engine_.variants() && found && best.pull > 0; ++variant) {
-      if (variant > 0) attempt(variant, where);
+      attempt(variant, where);
       Angle step = 0.5 * coarse(c, options_.step);
-      for (int round = 0; round < (variant == 0 ? 4 : 2); ++round) {
+      for (int round = 0; round < 4; ++round) {
         const double before = best.pull;
-        for (const Trial& t : engine_.around(c, where, step)) {
+        const Trial centre = where;
+        for (const Trial& t : engine_.around(c, centre, step)) {
           if (best.pull > 0) attempt(variant, t);
         }
         if (best.pull >= before) step = 0.5 * step;
@@ -428,36 +457,33 @@ class BoardAssessor {
         r.needed = w.load_case < 0 ? m.needed : w.needed;
         r.holds = w.ratio >= 1;
         r.where = place_of(s_, engine_, m, w.use.fastener, w.variant);
-        std::vector<std::string> inputs;
-        for (const std::string_view p : m.mode->depends_on) {
-          if (!p.empty()) inputs.emplace_back(p);
-        }
+        const LoadCase* c = nullptr;
         if (w.load_case >= 0 && m.mode->needs_load) {
-          const LoadCase& c = engine_.cases()[std::size_t(w.load_case)];
-          r.case_title = c.title;
-          r.direction = engine_.describe(c, w.trial);
-          for (const std::string& p : c.depends_on) inputs.push_back(p);
-          // Sizes, places and stiffnesses enter every check of a board.
-          for (const Input& in : s_.inputs) {
-            const bool of_board = in.path.starts_with("mount.") || in.path.starts_with("gear.");
-            const bool own = std::any_of(
-                board_catalogue().begin(), board_catalogue().end(), [&](const FailureMode& f) {
-                  return std::find(f.depends_on.begin(), f.depends_on.end(), in.path) !=
-                         f.depends_on.end();
-                });
-            const bool of_a_case =
-                std::any_of(engine_.cases().begin(), engine_.cases().end(), [&](const LoadCase& k) {
-                  return std::find(k.depends_on.begin(), k.depends_on.end(), in.path) !=
-                         k.depends_on.end();
-                });
-            if (of_board && !own && !of_a_case) inputs.push_back(in.path);
-          }
+          c = &engine_.cases()[std::size_t(w.load_case)];
+          r.case_title = c->title;
+          r.direction = engine_.describe(*c, w.trial);
         }
-        for (const std::string& p : inputs) {
-          if (is_assumed(s_, p) &&
-              std::find(r.assumed.begin(), r.assumed.end(), p) == r.assumed.end()) {
-            r.assumed.push_back(p);
+        for (const Input& in : s_.inputs) {
+          if (in.known != Knowledge::assumed) continue;
+          const std::string path = plain_path(in.path);
+          const auto names = [&](const auto& list) {
+            return std::find(list.begin(), list.end(), path) != list.end();
+          };
+          bool enters = names(m.mode->depends_on);
+          if (c != nullptr) {
+            enters = enters || names(c->depends_on);
+            // Sizes, places and stiffnesses enter every check of a board: all that belongs neither
+            // to one check nor to one case.
+            const auto& modes = board_catalogue();
+            const bool own = std::any_of(modes.begin(), modes.end(),
+                                         [&](const FailureMode& f) { return names(f.depends_on); });
+            const auto& cases = engine_.cases();
+            const bool of_a_case = std::any_of(
+                cases.begin(), cases.end(), [&](const LoadCase& k) { return names(k.depends_on); });
+            const bool of_board = path.starts_with("mount.") || path.starts_with("gear.");
+            enters = enters || (of_board && !own && !of_a_case);
           }
+          if (enters) add_condition(r.assumed, in.path);
         }
         if (m.mode->needs_load && !m.mode->spoils && mechanism_.empty() && options_.neighbours) {
           r.goes_at = goes_at(i);
@@ -585,7 +611,8 @@ class BoardAssessor {
   std::vector<Worst> worst_;
   std::vector<CaseResult> results_;
   std::vector<std::vector<std::pair<double, Trial>>> per_case_;  ///< case, mode: worst load
-  std::vector<std::vector<std::pair<double, Trial>>> hardest_;   ///< case: worst ratio of each load
+  std::vector<std::vector<Hard>> hardest_;                       ///< case: worst ratio of each load
+  std::vector<std::vector<Start>> starts_;  ///< variant, mode: worst deciding load
   std::vector<Trial> result_trial_;
   std::string mechanism_, remedy_;
 };
@@ -766,6 +793,12 @@ void BoardAssessor::words(Assessment& out) {
   n.emplace_back("the trailer");
   n.emplace_back("stability of the boat");
   if (b.form == BoardForm::plank_with_strip) n.emplace_back("glue and bolts of the strip");
+  for (const Leg& l : s_.board().legs) {
+    if (l.beside) {
+      n.emplace_back("bolts of the leg beside the board");
+      break;
+    }
+  }
   for (const CheckResult& r : out.checks) {
     if (r.standing == Standing::not_checked) n.push_back(r.gives_way + ": " + r.why);
   }

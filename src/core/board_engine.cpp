@@ -133,7 +133,10 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
             Trial t;
             t.acceleration = {fore, aside, up};
             t.boom = boom;
-            out.push_back(t);
+            for (const Side near : {Side::port, Side::starboard}) {
+              t.near = near;
+              out.push_back(t);
+            }
           }
         }
       }

@@ -77,9 +77,10 @@ Beam::Beam(const BeamData& data, std::vector<double> stations) : data_(data) {
   std::sort(stations.begin(), stations.end());
   for (const double s : stations) {
     if (s < -1e-9 || s > data.length + 1e-9) throw InternalError("board: a station off the beam");
-    if (x_.empty() || s > x_.back() + 1e-7) x_.push_back(s);
+    if (x_.empty() || s > x_.back() + same_station) x_.push_back(s);
   }
   if (x_.size() < 2) throw InternalError("board: no length");
+  x_.back() = data.length;
   const auto n = Eigen::Index(x_.size());
   Matrix axial = Matrix::Zero(n, n);
   Matrix flat = Matrix::Zero(2 * n, 2 * n);
@@ -113,7 +114,8 @@ int Beam::node_at(double station) const {
   for (int i = 1; i < nodes(); ++i) {
     if (std::abs(x(i) - station) < std::abs(x(best) - station)) best = i;
   }
-  if (std::abs(x(best) - station) > 2e-7) throw InternalError("board: no node at a station");
+  if (std::abs(x(best) - station) > 1.01 * same_station)
+    throw InternalError("board: no node at a station");
   return best;
 }
 

@@ -63,9 +63,13 @@ enum CutForce {
   cut_forces
 };
 
+/// Nodes nearer than this would spoil the stiffness matrix.
+inline constexpr double same_station = 1e-4;  // m
+
 class Beam {
  public:
-  /// Stations closer than 1e-7 m are one node. The ends are always nodes.
+  /// Stations closer than `same_station` are one node; levers stay exact. The ends are always
+  /// nodes.
   Beam(const BeamData& data, std::vector<double> stations);
 
   [[nodiscard]] int nodes() const { return int(x_.size()); }

@@ -151,8 +151,7 @@ WoodStrength nominal_wood(const Wood& wood, const WoodPiece& p, const MaterialLi
   WoodStrength s;
   s.modulus = wood.modulus * wet("modulus") * incised("modulus");
   s.shear_modulus = s.modulus / 16.0;
-  s.lateral =
-      nominal_connection(1.0 * si::newton, ConnectionLoad::lateral, p.wet, library).value();
+  s.lateral = nominal_connection(1.0 * si::newton, ConnectionLoad::lateral, p.wet, library).value();
   const double wet_min = wet("modulus_min") * incised("modulus_min");
   const double wet_perp = wet("compression_perp") * incised("compression_perp");
 
