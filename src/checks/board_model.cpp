@@ -28,6 +28,8 @@ void strengths(Model& m) {
   m.depth = s.depth.value();
   m.flat = b.width >= b.thickness;
   m.area = s.area.value();
+  m.shear_area_y = s.shear_area_y * m.area;
+  m.shear_area_z = s.shear_area_z * m.area;
   m.torsion_modulus = s.torsion_modulus.value();
   m.narrow_side = s.narrow_side;
   m.wood = b.wood_strength.has_value();
@@ -66,6 +68,9 @@ void strengths(Model& m) {
     m.bend_edge = w.bending_flat.value();
   }
 }
+
+// A washer whose thickness is not known counts up to 4 D (EN 1995-1-1 8.5.2(3), from memory).
+Length stiff_washer(Length outside, Length diameter) { return std::min(outside, 4.0 * diameter); }
 
 struct Hole {
   double x, y, diameter;
@@ -140,8 +145,9 @@ HoldDownData hold_down_data(const Model& m, const HoldDown& h) {
   if (m.wood) {
     const WoodStrength& w = *b.wood_strength;
     if (h.kind != HoldDownKind::pin && h.washer > h.hole) {
-      d.dent = washer_bearing(w, h.washer, h.hole, true).value();
-      d.crush = crushing_strength(w, washer_area(h.washer, h.hole)).value();
+      const Length washer = std::max(stiff_washer(h.washer, h.thread.diameter), 1.05 * h.hole);
+      d.dent = washer_bearing(w, washer, h.hole, true).value();
+      d.crush = crushing_strength(w, washer_area(washer, h.hole)).value();
     }
     // Sideways: the board between washer and seat. The angle of load to grain is not followed: the
     // worse of along and across counts.
@@ -260,7 +266,8 @@ LedgeData ledge_data(const Model& m, Side side) {
                           (foot - below) * si::metre, f.thread.diameter);
   if (f.hull == HullKind::metal_wall && f.hull_metal) {
     const Length dw = f.washer ? f.washer->outside : f.thread.head_across_flats;
-    if (!f.backing) {
+    // A plate behind that is no thicker than the hull is no more than a washer.
+    if (!f.backing || f.backing->thickness < 2.0 * f.hull_thickness) {
       d.pull_through =
           pull_over(f.hull_thickness, dw, f.thread.clearance, *f.hull_metal).strength.value();
     }
@@ -299,8 +306,9 @@ LegData leg_data(const Model& m, const Leg& leg, int index) {
         leg.wall ? (b * a * a * a - (b - 2 * t) * std::pow(a - 2 * t, 3)) / 12 : b * a * a * a / 12;
     const double effective = (leg.foot_held ? 1.0 : 2.1) * l;
     d.crushing = area * metal.yield.value();
-    d.buckling =
-        std::min(d.crushing, pi * pi * metal.modulus.value() * i / (effective * effective));
+    // Rankine: squash and Euler loads together, below either.
+    const double euler = pi * pi * metal.modulus.value() * i / (effective * effective);
+    d.buckling = 1 / (1 / d.crushing + 1 / euler);
   }
   // Beside the board its bolts carry, not its top.
   if (m.wood && !leg.beside) d.dent = m.bearing * thin.value() * wide.value();
@@ -344,13 +352,17 @@ GearData gear_data(const Model& m, const Gear& g) {
   if (m.wood) {
     const WoodStrength& w = *mount.board.wood_strength;
     if (f.plate) {
-      // A plate shares the pull of all bolts; a third of it counts for one (judgement).
-      const double plate = (f.plate->fore_aft * f.plate->athwart).value() / n;
-      d.dent = m.bearing * plate;
-      d.crush = 3 * m.crushing * plate;
+      // Each bolt presses through its head and as far as the plate is stiff, twice its thickness on
+      // every side (judgement), never more than its part of the plate.
+      const double side = f.thread.head_across_flats.value() + 4 * f.plate->thickness.value();
+      const double part = (f.plate->fore_aft * f.plate->athwart).value() / n;
+      const double area = std::min(side * side, part) - 0.25 * pi * f.hole.value() * f.hole.value();
+      d.dent = m.bearing * std::max(area, 0.0);
+      d.crush = 3 * m.crushing * std::max(area, 0.0);
     } else if (f.washer > f.hole) {
-      d.dent = washer_bearing(w, f.washer, f.hole, true).value();
-      d.crush = crushing_strength(w, washer_area(f.washer, f.hole)).value();
+      const Length washer = std::max(stiff_washer(f.washer, f.thread.diameter), 1.05 * f.hole);
+      d.dent = washer_bearing(w, washer, f.hole, true).value();
+      d.crush = crushing_strength(w, washer_area(washer, f.hole)).value();
     }
     d.press = m.bearing;
   }

@@ -132,6 +132,7 @@ class Model {
   double edge_stress = 0, shear = 0, bearing = 0, crushing = 0;
   double net_strength = 0;  ///< metal: rupture on the net section
   double area = 0, torsion_modulus = 1, narrow_side = 1;
+  double shear_area_y = 0, shear_area_z = 0;
   bool flat = true;  ///< wide side level
   double width = 0, depth = 0;
 

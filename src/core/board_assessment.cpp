@@ -122,11 +122,11 @@ class BoardAssessor {
     }
     if (mechanism_.empty()) limits(out);
     checks(out);
-    verdict(out);
     if (mechanism_.empty()) {
       supports(out);
       movements(out);
     }
+    verdict(out);
     words(out);
     return out;
   }
@@ -504,6 +504,13 @@ class BoardAssessor {
     if (!mechanism_.empty()) {
       out.reasons.push_back(mechanism_ + "; what would stop it: " + remedy_);
     }
+    for (const MovementRow& m : out.movements) {
+      if (m.rough && all_hold) {
+        out.reasons.push_back("the boom tip of " + m.gear +
+                              " swings too far for the small movements of the model: stiffen or "
+                              "tighten the board first");
+      }
+    }
     if (!out.reasons.empty()) {
       out.verdict = Verdict::no_verdict;
       return;
@@ -517,18 +524,16 @@ class BoardAssessor {
       for (const std::string& p : r.assumed) add_condition(out.holds_if, label_of(s_, p));
     }
     // What concerns the board and is not checked may be the weak link.
-    for (const CheckResult& r : out.checks) {
-      if (r.standing == Standing::not_checked) {
-        add_condition(out.holds_if, "not \"" + r.gives_way + "\": not checked, " + r.why);
-      }
-    }
+    for (const std::string& u : unchecked()) add_condition(out.holds_if, "not checked: " + u);
     const Condition& c = s_.condition;
     const auto ask = [&](Answer a, const char* text) {
       if (a == Answer::not_known) add_condition(out.holds_if, text);
     };
     ask(c.cracks, "there is no crack near a ledge");
     ask(c.bent_or_corroded, "no hardware is bent or corroded");
+    ask(c.loose_rivets, "no rivet in reach is loose");
     ask(c.soft_wood_or_core, "no wood or core is soft");
+    ask(c.weld_near_base, "no weld lies within 1 in (25 mm) of a ledge's bolts");
     out.verdict = out.holds_if.empty() ? Verdict::holds : Verdict::holds_if;
   }
 
@@ -601,6 +606,42 @@ class BoardAssessor {
                               : "swings: the figures are rough, the board needs more hold";
       out.movements.push_back(r);
     }
+  }
+
+  // What this board depends on and no check covers.
+  [[nodiscard]] std::vector<std::string> unchecked() const {
+    const CrossBoard& m = s_.board();
+    std::vector<std::string> out;
+    for (const Side side : {Side::port, Side::starboard}) {
+      const Ledge& l = m.ledge(side);
+      const std::string the = "the " + std::string(word_for(side)) + " ledge";
+      if (l.kind != LedgeKind::angle || !l.metal || !l.fastening) {
+        out.push_back("how " + the + " is held to the hull: not described");
+        continue;
+      }
+      const LedgeFastening& f = *l.fastening;
+      if (f.hull == HullKind::laminate) {
+        out.push_back("the laminate round the bolts of " + the + ": no published strength in hand");
+      } else if (f.hull == HullKind::timber) {
+        out.push_back("the wood round the bolts of " + the);
+      } else if (f.backing && f.backing->thickness >= 2.0 * f.hull_thickness) {
+        out.push_back("the plate behind the hull at " + the);
+      }
+    }
+    for (const Gear& g : s_.gear) {
+      if (!g.foot)
+        out.push_back("the bolts of the " + g.name + " through the board: not described");
+    }
+    const BoardPiece& b = m.board;
+    if (!b.wood) out.emplace_back("the walls of the board at its bolts and seats");
+    if (b.form == BoardForm::plank_with_strip) out.emplace_back("glue and bolts of the strip");
+    if (b.wood && b.thickness > b.width)
+      out.emplace_back("splitting of the plank on edge at bolts");
+    for (const Leg& l : m.legs) {
+      add_condition(out, "what the legs stand on");
+      if (l.beside) add_condition(out, "bolts of the leg beside the board");
+    }
+    return out;
   }
 
   void words(Assessment& out);
@@ -792,16 +833,7 @@ void BoardAssessor::words(Assessment& out) {
   n.emplace_back("fatigue");
   n.emplace_back("the trailer");
   n.emplace_back("stability of the boat");
-  if (b.form == BoardForm::plank_with_strip) n.emplace_back("glue and bolts of the strip");
-  for (const Leg& l : s_.board().legs) {
-    if (l.beside) {
-      n.emplace_back("bolts of the leg beside the board");
-      break;
-    }
-  }
-  for (const CheckResult& r : out.checks) {
-    if (r.standing == Standing::not_checked) n.push_back(r.gives_way + ": " + r.why);
-  }
+  for (const std::string& item : unchecked()) add_condition(n, item);
 
   // Notes and sources.
   out.notes.emplace_back(

@@ -104,8 +104,9 @@ Model& Engine::model(int variant, Side near) {
     // Stiffnesses, which end holds the board along itself, and slack are guesses: the bad end of
     // them counts. A mirrored boat must meet the same choices, hence `near`.
     const bool port = near == Side::port;
-    const std::array<Choice, 4> choices{Choice{1, port, 0}, Choice{3, !port, 0},
-                                        Choice{1.0 / 3, port, 0}, Choice{1, !port, 0.0005}};
+    const std::array<Choice, 4> choices{Choice{1, port, 0, false}, Choice{3, !port, 0, true},
+                                        Choice{1.0 / 3, port, 0, false},
+                                        Choice{1, !port, 0.0005, false}};
     m = std::make_unique<Model>(setup_, choices[std::size_t(variant)],
                                 first_ != nullptr ? &first_->structure.beam.section : nullptr);
   }

@@ -62,6 +62,7 @@ class Rules {
                 what + " is " + text(v) + ", expected " + text(least) + " to " + text(most));
   }
   [[nodiscard]] std::string text(Length v) const { return show(v, u_); }
+  [[nodiscard]] std::string text(Force v) const { return show(v, u_); }
 
   [[nodiscard]] Length overhang(Side side) const {
     return side == Side::port ? b_.port_overhang
@@ -117,6 +118,10 @@ class Rules {
              "strip.forward", "the strip lies beyond the edge of the plank");
       }
       if (above_zero(at, p.strip_depth, "strip.depth", "the depth of the strip")) {
+        rule(at, p.strip_depth <= 4.0 * p.strip_thickness, "strip.depth",
+             "a strip deeper than four times its thickness folds over");
+        rule(at, std::abs(p.strip_forward.value()) < 1e-6, "strip.forward",
+             "a strip off the middle line of the plank is not computed yet");
         rule(at, p.strip_depth <= 12.0_in, "strip.depth",
              "a strip " + text(p.strip_depth) + " deep: at most 12 in (305 mm)");
       }
@@ -154,7 +159,7 @@ class Rules {
     if (above_zero(at, l.fore_aft, "fore_aft", the + "seat along the boat")) {
       rule(at, l.fore_aft <= 2.0_m, "fore_aft", the + "seat is longer than 2 m (6 ft 7 in)");
     }
-    within(at, l.gap, Length{}, 50.0_mm, "gap", "the gap over " + the + "seat");
+    within(at, l.gap, Length{}, 5.0_mm, "gap", "the gap over " + the + "seat");
     rule(at, in_degrees(l.flare) >= 0 && in_degrees(l.flare) <= 45, "flare",
          the + "seat rises by " + show(l.flare) + ": at most 45 deg");
     if (l.kind != LedgeKind::angle) return;
@@ -173,7 +178,8 @@ class Rules {
     rule(at, (f.hull == HullKind::metal_wall) == f.hull_metal.has_value(), "fastening.hull_alloy",
          "a metal hull needs its metal, and no other has one");
     if (!above_zero(at, d, "fastening.thread", "the thread of " + bolts)) return;
-    rule(at, f.count >= 1 && f.count <= 24, "fastening.count", "1 to 24 bolts hold a ledge");
+    rule(at, f.count >= 2 && f.count <= 24, "fastening.count",
+         "2 to 24 bolts hold a ledge: on one it swings");
     if (f.count > 1 && above_zero(at, f.spacing, "fastening.spacing", "the spacing of " + bolts)) {
       rule(at, f.spacing > f.thread.clearance, "fastening.spacing", bolts + " run into each other");
       const Length row = double(f.count - 1) * f.spacing;
@@ -197,6 +203,9 @@ class Rules {
     rule(at, f.below_seat + 0.5 * d < f.foot_below, "fastening.below_seat",
          bolts + ", " + text(f.below_seat) +
              " below the seat, reach beyond the foot of the leg at " + text(f.foot_below));
+    rule(at, f.foot_below <= 2.2 * l.along, "fastening.foot_below",
+         "a leg that reaches " + text(f.foot_below) + " below the seat is no angle of " +
+             text(l.along));
   }
 
   void hold_downs() {
@@ -210,7 +219,7 @@ class Rules {
       const std::string the = "the " + h.name;
       const bool straddles = h.kind == HoldDownKind::u_bolt;
       if (!above_zero(at, h.thread.diameter, "thread", "the thread of " + the)) continue;
-      within(at, h.slack, Length{}, 50.0_mm, "slack", "the slack of " + the);
+      within(at, h.slack, Length{}, 5.0_mm, "slack", "the slack of " + the);
       within(at, h.standoff, Length{}, 150.0_mm, "standoff", "the standoff of " + the);
       if (h.kind == HoldDownKind::eye_bolt)
         rule(at, h.eye.has_value(), "eye", the + " needs its eye");
@@ -220,8 +229,13 @@ class Rules {
                  text(std::max(h.hole, h.thread.diameter)));
       }
       if (straddles) {
+        const Ledge& under = b_.ledge(h.place.side);
         rule(at, to_end(h.place).value() >= 0, "outboard",
              the + " lies beyond the end of the board");
+        rule(at, h.place.outboard.value() > 0 && h.place.outboard < under.along, "outboard",
+             the + ", " + text(h.place.outboard) +
+                 " outboard, does not lie over its seat, which is " + text(under.along) +
+                 " wide from its inner edge");
         continue;
       }
       if (!rule(
@@ -241,7 +255,6 @@ class Rules {
         continue;
       }
       const Ledge& l = b_.ledge(h.place.side);
-      if (l.kind == LedgeKind::gunwale_top) continue;
       rule(at, h.place.outboard > 0.5 * h.thread.diameter && h.place.outboard < l.along, "outboard",
            the + ", " + text(h.place.outboard) +
                " outboard, does not lie over its ledge, which is " + text(l.along) +
@@ -294,7 +307,7 @@ class Rules {
         rule(at, l.wall->value() > 0 && 2.0 * *l.wall < std::min(l.fore_aft, l.athwart), "wall",
              "two walls of " + text(*l.wall) + " fill " + the);
       }
-      within(at, l.gap, Length{}, 50.0_mm, "gap", "the gap at " + the);
+      within(at, l.gap, Length{}, 5.0_mm, "gap", "the gap at " + the);
       rule(at, in_degrees(l.foot_slope) >= 0 && in_degrees(l.foot_slope) <= 60, "foot_slope",
            "a slope of " + show(l.foot_slope) + " under " + the + ": at most 60 deg");
       if (l.friction) {
@@ -382,6 +395,13 @@ class Rules {
     };
     force(d.wire_break, "wire_break", "the breaking load of the wire");
     force(d.weak_link, "weak_link", "the weak link");
+    const Force least = 3.0 * d.ball * standard_gravity;
+    rule(at, !d.weak_link || *d.weak_link >= least, "weak_link",
+         "a weak link below three times the weight of the ball, " + text(least) +
+             ", parts while trolling");
+    rule(at, !d.wire_break || *d.wire_break >= least, "wire_break",
+         "a wire below three times the weight of the ball, " + text(least) +
+             ", parts while trolling");
     force(d.winch_stall, "winch_stall", "the stall of the winch");
     if (d.brake_slip) above_zero(at, d.brake_slip->value, "brake_slip", "the brake slip of " + the);
   }

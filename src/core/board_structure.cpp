@@ -130,7 +130,9 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
     const double inner = m.station({side, Length{}, Length{}}).value();
     const double outer = std::clamp(inner + outward * ledge.along.value(), 0.0, L);
     const double along = std::abs(outer - inner);
-    const double seat = std::min(ledge.fore_aft.value(), width);
+    // A round tube touches a flat seat along a line.
+    const bool line = b.form == BoardForm::round_tube && ledge.kind != LedgeKind::saddle;
+    const double seat = line ? 0.002 : std::min(ledge.fore_aft.value(), width);
     const double angle_length = ledge.fore_aft.value();
     for (const bool at_inner : {true, false}) {
       const double x = at_inner ? inner : outer;
@@ -155,7 +157,7 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
         s.support.at = at(x, y, bottom);
         s.support.push = Direction<Board>(up);
         s.support.stiffness = stiff(k);
-        double gap = ledge.gap.value();
+        double gap = choice.tight ? 0.0 : ledge.gap.value();
         if (!ledge.packed) {
           // The higher edge carries first.
           const double rise = std::tan(radians(ledge.flare));
@@ -201,7 +203,7 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
       s.support.at = at(x, y, -bottom);
       s.support.push = Direction<Board>(-up);
       s.support.stiffness = stiff(k);
-      s.support.gap = h.slack + choice.extra_slack * si::metre;
+      s.support.gap = choice.tight ? Length{} : Length(h.slack + choice.extra_slack * si::metre);
       out.supports.push_back(s);
     }
     // Sideways both ends hold fore and aft.
@@ -220,15 +222,17 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
   // Along the board: holes have clearance, so one end holds, and its bolts act together at their
   // middle. A couple between them would need holes without play.
   bool port_bolts = false, starboard_bolts = false;
+  // A U-bolt straddles the board: along it nothing but friction holds.
+  const auto holds_along = [](const HoldDown& h) { return h.kind != HoldDownKind::u_bolt; };
   for (const HoldDown& h : m.hold_downs) {
-    (h.place.side == Side::port ? port_bolts : starboard_bolts) = true;
+    if (holds_along(h)) (h.place.side == Side::port ? port_bolts : starboard_bolts) = true;
   }
   const bool port_holds = port_bolts && (choice.held_at_port || !starboard_bolts);
   const Side holder = port_holds ? Side::port : Side::starboard;
   BoardSupport together;
   double sum = 0, sum_x = 0, sum_y = 0;
   for (const HoldDown& h : m.hold_downs) {
-    if (h.place.side != holder) continue;
+    if (h.place.side != holder || !holds_along(h)) continue;
     const double k = load_slip(h.thread.diameter);
     sum += k;
     sum_x += k * m.station(h.place).value();
@@ -272,7 +276,7 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
     s.support.at = at(m.station(leg.place).value(), leg.place.forward.value(), bottom);
     s.support.push = Direction<Board>(Eigen::Vector3d(-dx, -dy, drop));
     s.support.stiffness = stiff(k);
-    s.support.gap = leg.gap;
+    s.support.gap = choice.tight ? Length{} : leg.gap;
     out.supports.push_back(s);
   }
 

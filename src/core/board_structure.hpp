@@ -32,6 +32,7 @@ struct Choice {
   double stiffness = 1;      ///< times seats, legs and bolts
   bool held_at_port = true;  ///< along itself the board is held at one end
   double extra_slack = 0;    ///< m, of all hold-downs
+  bool tight = false;        ///< gaps and slack closed: a loose board must not count as better
 };
 
 struct Structure {

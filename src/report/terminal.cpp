@@ -260,17 +260,19 @@ class Terminal {
     std::string list, unseen;
     std::size_t left = 0;
     for (const std::string& h : a_.holds_if) {
-      const bool not_checked = h.rfind("not \"", 0) == 0;
+      const bool not_checked = h.rfind("not checked: ", 0) == 0;
       std::string& to = not_checked ? unseen : list;
+      const std::string item = not_checked ? h.substr(13) : h;
       if (!style_.details && to.size() + h.size() > most) {
         ++left;
         continue;
       }
-      to += (to.empty() ? "" : "; ") + h;
+      to += (to.empty() ? "" : "; ") + item;
     }
     const std::string more = left > 0 ? fmt::format("; and {} more, see --details", left) : "";
     if (!list.empty()) out_ += wrap("  if these are so: ", list + more + ".");
-    if (!unseen.empty()) out_ += wrap("  and if ", unseen + (list.empty() ? more : "") + ".");
+    if (!unseen.empty())
+      out_ += wrap("  not checked, and it must hold: ", unseen + (list.empty() ? more : "") + ".");
   }
 
   struct Group {
