@@ -165,7 +165,8 @@ TEST_SUITE("unit") {
     const Area area = area_of(s.plate().base.outline);
     double last = 0;
     for (const double softness : {1e-6, 0.05, 0.25, 1.0}) {
-      const BaseContact contact(s.plate().base.outline, BedStiffness(4.0 * screw / (softness * area)),
+      const BaseContact contact(s.plate().base.outline,
+                                BedStiffness(4.0 * screw / (softness * area)),
                                 s.plate().fastening.holes, screw);
       const ContactResult r = contact.solve(Force{}, m, Moment{});
       REQUIRE(r.balance == Balance::stable);
@@ -409,7 +410,8 @@ TEST_SUITE("unit") {
     REQUIRE(a.hold_limit.has_value());
     // Fan of the whole base: 4 pi Mp / (1 - r/R) / 1.65 with r below 1.77 in, R = 6 in.
     CHECK(*a.hold_limit < 4 * std::numbers::pi * 0.25 * s.plate().host.metal.yield *
-                              s.plate().host.thickness * s.plate().host.thickness / 0.7 / 1.65 * 1.3);
+                              s.plate().host.thickness * s.plate().host.thickness / 0.7 / 1.65 *
+                              1.3);
   }
 
   TEST_CASE("assessment: fasteners that pull together are checked as a group") {

@@ -122,7 +122,7 @@ bool valid_utf8(const std::string& s) {
 
 const Example& board_example() {
   for (const Example& e : examples()) {
-    if (e.setup.on_board()) return e;
+    if (e.setup.on_board() && e.setup.title.ends_with("as drawn")) return e;
   }
   throw InternalError("no example of a board");
 }
@@ -287,7 +287,8 @@ TEST_SUITE("unit") {
         CHECK_FALSE(has_c1(text));
         CHECK(valid_utf8(text));
         CHECK(text.find('\0') == std::string::npos);
-        if (!details) CHECK(lines_of(text).size() == plain_lines);
+        // A longer name may make the report give something up, never add a line of its own.
+        if (!details) CHECK(lines_of(text).size() <= plain_lines);
       }
       const std::string json = json_report(s, a);
       CHECK_FALSE(has_control(json));

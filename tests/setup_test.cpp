@@ -317,11 +317,12 @@ TEST_SUITE("unit") {
     CHECK(d.brake_slip->known == Knowledge::measured);
     CHECK_FALSE(d.weak_link.has_value());
     const GearFoot& foot = s.gear[0].foot.value();
-    CHECK(foot.outline[2] == PlanPoint{70.0_mm, 50.0_mm});
+    CHECK(foot.outline[2] == PlanPoint{95.0_mm, 75.0_mm});
     REQUIRE(foot.holes.size() == 4);
-    CHECK(foot.holes[0] == PlanPoint{-55.0_mm, -35.0_mm});
+    CHECK(foot.holes[0] == PlanPoint{-75.0_mm, -55.0_mm});
     CHECK(foot.hole == foot.thread.clearance);
-    CHECK(foot.washer == 24.0_mm);
+    REQUIRE(foot.plate.has_value());
+    CHECK(foot.plate->thickness == 10.0_mm);
     CHECK_NOTHROW(validate(s));
   }
 
@@ -423,10 +424,10 @@ TEST_SUITE("unit") {
     CHECK(channel.wall == parse<Length>("1/8 in"));
     const BoardPiece strip = board_of(
         "    form: plank_with_strip\n    size: 48x198\n    wood: C24\n    treated: yes\n"
-        "    strip: {thickness: 48 mm, depth: 98 mm, forward: -20 mm}\n");
+        "    strip: {thickness: 48 mm, depth: 98 mm}\n");
     CHECK(strip.strip_thickness == 48.0_mm);
     CHECK(strip.strip_depth == 98.0_mm);
-    CHECK(strip.strip_forward == -20.0_mm);
+    CHECK(strip.strip_forward == 0.0_mm);
     CHECK(strip.treated);
   }
 
@@ -541,7 +542,7 @@ TEST_SUITE("unit") {
     refused([](Setup& s) { s.gear[0].downrigger->boom_angles.resize(25); });
     refused([](Setup& s) { s.gear[0].downrigger->fastest = Speed{}; });
     refused([](Setup& s) { s.gear[0].foot->holes.clear(); });
-    refused([](Setup& s) { s.gear[0].foot->washer = Length{}; });
+    refused([](Setup& s) { s.gear[0].foot->plate.reset(); });
     refused([](Setup& s) { s.board().board.wood_strength.reset(); });
     refused([](Setup& s) { s.board().board.wood.reset(); });
     refused([](Setup& s) { s.board().board.thickness = Length{}; });

@@ -24,7 +24,7 @@ constexpr double most_pull = 1e5;  // N; above it nothing on a small boat matter
 
 // Coarse grid of directions; the worst of each mode is then followed to a finer one.
 Angle coarse(const LoadCase& c, Angle step) {
-  if (c.path == LoadPath::board) return 9.0 * step;  // a person pushes any way: smooth
+  if (c.path == LoadPath::board) return 3.0 * step;  // a person pushes any way: smooth
   if (!c.decides || c.category == Category::everyday) return 3.0 * step;
   return 2.5 * step;
 }
@@ -101,7 +101,7 @@ class BoardAssessor {
       results_.push_back(r);
     }
     hardest_.resize(engine_.cases().size());
-    starts_.resize(std::size_t(Engine::variants()), std::vector<Start>(engine_.modes().size()));
+    starts_.resize(std::size_t(2 * Engine::variants()), std::vector<Start>(engine_.modes().size()));
     result_trial_.resize(engine_.cases().size());
     per_case_.resize(engine_.cases().size(), std::vector<std::pair<double, Trial>>(
                                                  engine_.modes().size(), {infinite, Trial{}}));
@@ -132,6 +132,10 @@ class BoardAssessor {
   }
 
  private:
+  Start& start_of(int variant, Side near, std::size_t mode) {
+    return starts_[std::size_t(2 * variant + (near == Side::port ? 0 : 1))][mode];
+  }
+
   // Keeps the worst of the modes of the board (or of the gears' feet) under one load.
   void keep(int variant, int index, const Trial& t, bool feet, double pull) {
     const LoadCase& c = engine_.cases()[std::size_t(index)];
@@ -152,7 +156,7 @@ class BoardAssessor {
       if (c.decides && ratio < worst_[i].ratio * (1 - 1e-7)) {
         worst_[i] = {ratio, use, needed, index, t, variant};
       }
-      Start& start = starts_[std::size_t(variant)][i];
+      Start& start = start_of(variant, t.near, i);
       if (c.decides && ratio < start.ratio * (1 - 1e-7)) start = {ratio, index, t};
       if (modes[i].mode->needs_load && ratio * result.needed < result.factor) {
         result.worst_mode = modes[i].mode->id;
@@ -217,14 +221,16 @@ class BoardAssessor {
       const Mode& mode = engine_.modes()[i];
       if (worst_[i].load_case < 0 || !mode.mode->needs_load) continue;
       if (worst_[i].ratio > far_from_limit) continue;
-      for (int variant = 0; variant < (mode.of_foot ? 1 : engine_.variants()); ++variant) {
-        Start& start = starts_[std::size_t(variant)][i];
+      // The end that holds the board along itself counts apart: a mirrored boat is searched alike.
+      for (int k = 0; k < 2 * (mode.of_foot ? 1 : engine_.variants()); ++k) {
+        const int variant = k / 2;
+        Start& start = start_of(variant, k % 2 == 0 ? Side::port : Side::starboard, i);
         // The grid misses a few per cent of a peak, no more.
-        if (start.index < 0 || start.ratio > 1.1 * worst_[i].ratio) continue;
+        if (start.index < 0 || start.ratio > 1.15 * worst_[i].ratio) continue;
         const int index = start.index;
         const LoadCase& c = engine_.cases()[std::size_t(index)];
         Angle step = (mode.of_foot ? 1.0 : 0.5) * coarse(c, options_.step);
-        for (int round = 0; round < 5; ++round) {
+        for (int round = 0; round < 7; ++round) {
           const double best = start.ratio;
           const Trial centre = start.trial;
           for (const Trial& t : engine_.around(c, centre, step)) {
@@ -298,9 +304,9 @@ class BoardAssessor {
                        [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
       if (ranked.size() > hardest_kept) ranked.resize(hardest_kept);
       all.insert(all.end(), ranked.begin(), ranked.end());
-      for (int variant = 0; variant < engine_.variants(); ++variant) {
-        for (const auto& start : starts_[std::size_t(variant)]) {
-          if (start.index == int(i)) all.push_back({start.ratio, variant, start.trial});
+      for (std::size_t k = 0; k < starts_.size(); ++k) {
+        for (const auto& start : starts_[k]) {
+          if (start.index == int(i)) all.push_back({start.ratio, int(k) / 2, start.trial});
         }
       }
     }
@@ -653,7 +659,7 @@ class BoardAssessor {
   std::vector<CaseResult> results_;
   std::vector<std::vector<std::pair<double, Trial>>> per_case_;  ///< case, mode: worst load
   std::vector<std::vector<Hard>> hardest_;                       ///< case: worst ratio of each load
-  std::vector<std::vector<Start>> starts_;  ///< variant, mode: worst deciding load
+  std::vector<std::vector<Start>> starts_;  ///< variant and near end, mode: worst load
   std::vector<Trial> result_trial_;
   std::string mechanism_, remedy_;
 };

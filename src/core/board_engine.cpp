@@ -187,20 +187,27 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
 std::vector<Trial> Engine::around(const LoadCase& c, const Trial& t, Angle step) const {
   std::vector<Trial> out;
   if (c.path == LoadPath::ride) return out;
-  const double az = azimuth_of(t.way);
   const double dip = dip_of(t.way);
+  const double level = std::cos(dip);
+  const auto add = [&](double a, double d) {
+    if (std::abs(d) > 0.5 * std::numbers::pi + 1e-9) return;
+    const bool inside = std::any_of(c.ranges.begin(), c.ranges.end(),
+                                    [&](const DirectionRange& r) { return within(r, a, d); });
+    if (!inside) return;
+    Trial n = t;
+    n.way = line_direction(a * si::radian, d * si::radian);
+    out.push_back(n);
+  };
+  if (level < 1e-6) {  // straight down or up: a ring about it
+    const double d = dip > 0 ? dip - step.value() : dip + step.value();
+    for (int k = 0; k < 8; ++k) add((k - 4) * 0.25 * std::numbers::pi, d);
+    return out;
+  }
+  const double az = azimuth_of(t.way);
+  const double aside = std::min(step.value() / level, 0.25 * std::numbers::pi);
   for (int i = -1; i <= 1; ++i) {
     for (int j = -1; j <= 1; ++j) {
-      if (i == 0 && j == 0) continue;
-      const double a = az + i * step.value();
-      const double d = dip + j * step.value();
-      if (std::abs(d) > 0.5 * std::numbers::pi + 1e-9) continue;
-      const bool inside = std::any_of(c.ranges.begin(), c.ranges.end(),
-                                      [&](const DirectionRange& r) { return within(r, a, d); });
-      if (!inside) continue;
-      Trial n = t;
-      n.way = line_direction(a * si::radian, d * si::radian);
-      out.push_back(n);
+      if (i != 0 || j != 0) add(az + i * aside, dip + j * step.value());
     }
   }
   return out;

@@ -187,9 +187,10 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
       const double legs = h.kind == HoldDownKind::u_bolt ? 2 : 1;
       double k = legs * steel * bolt_area / shank;
       if (b.wood_strength) {
-        const double ring =
-            0.25 * std::numbers::pi *
-            std::max(h.washer.value() * h.washer.value() - h.hole.value() * h.hole.value(), d * d);
+        const double ring = 0.25 * std::numbers::pi *
+                            std::max(std::pow(std::min(h.washer.value(), 4 * d), 2) -
+                                         h.hole.value() * h.hole.value(),
+                                     d * d);
         k = series({k, e_across * ring / t});
       }
       if (ledge.kind == LedgeKind::angle) {

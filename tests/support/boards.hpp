@@ -110,7 +110,7 @@ inline Gear downrigger(Side side, Length outboard, Length forward = {}) {
   f.thread = library.thread("M8");
   f.material = library.fastener_material("A4-70");
   f.hole = f.thread.clearance;
-  f.plate = Backing{library.metal("5052-H32 sheet"), mm(6), mm(190), mm(150)};
+  f.plate = Backing{library.metal("5052-H32 sheet"), mm(10), mm(190), mm(150)};
   g.foot = f;
   return g;
 }
