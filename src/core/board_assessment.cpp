@@ -24,7 +24,7 @@ constexpr double most_pull = 1e5;  // N; above it nothing on a small boat matter
 
 // Coarse grid of directions; the worst of each mode is then followed to a finer one.
 Angle coarse(const LoadCase& c, Angle step) {
-  if (c.path == LoadPath::board) return 3.0 * step;  // a person pushes any way: smooth
+  if (c.path == LoadPath::board) return 4.0 * step;  // a person pushes any way: smooth
   if (!c.decides || c.category == Category::everyday) return 3.0 * step;
   return 2.5 * step;
 }

@@ -158,9 +158,6 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
           t.y = y;
           t.way = d;
           for (const Side near : {Side::port, Side::starboard}) {
-            // At an end of the board that end counts, in the middle both.
-            if (point == 1 && near != Side::port) continue;
-            if (point == 2 && near != Side::starboard) continue;
             t.near = near;
             out.push_back(t);
           }
