@@ -612,6 +612,22 @@ class BoardAssessor {
                               : "swings: the figures are rough, the board needs more hold";
       out.movements.push_back(r);
     }
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& c = engine_.cases()[i];
+      if (c.id != "sit-on-board") continue;
+      Trial middle = engine_.trials(c, coarse(c, options_.step)).front();
+      middle.way = line_direction(Angle{}, 90.0_deg);
+      double sag = 0;
+      for (const Side near : {Side::port, Side::starboard}) {
+        middle.near = near;
+        if (!engine_.act(0, middle, engine_.load(c, middle, c.pull.value())).mechanism) {
+          sag = std::min(sag, engine_.sag());
+        }
+      }
+      out.notes.push_back("the middle of the board sags " +
+                          show(Length::from_value(std::round(-sag * 1e4) / 1e4), s_.units) +
+                          " when somebody sits on it (" + about(c.pull, s_.units) + ")");
+    }
   }
 
   // What this board depends on and no check covers.
