@@ -432,7 +432,7 @@ Applicability hull_pull_applies(const Setup& s) {
   for (const Ledge* l : {&s.board().port, &s.board().starboard}) {
     if (!metal_hull(*l)) continue;
     const LedgeFastening& f = *l->fastening;
-    if (!f.backing || f.backing->thickness < 2.0 * f.hull_thickness) return {};
+    if (!f.backing || f.backing->thickness < 1.5 * f.hull_thickness) return {};
   }
   return {Standing::not_checked, "no metal hull with bare washers, or none described"};
 }
@@ -653,7 +653,14 @@ Use board_bolt_distance(const BoardActions& a, Category) {
 // ----------------------------------------------------------------------------------------
 
 Applicability legs_apply(const Setup& s) {
-  return s.board().legs.empty() ? no("no legs") : Applicability{};
+  if (s.board().legs.empty()) return no("no legs");
+  for (const Leg& l : s.board().legs) {
+    if (l.wall && std::max(l.fore_aft, l.athwart) > 23.0 * *l.wall) {
+      return {Standing::refused,
+              "the walls of a leg are so thin that they may buckle first, which is not covered"};
+    }
+  }
+  return {};
 }
 
 Use leg_crushing(const BoardActions& a, Category) {

@@ -266,8 +266,8 @@ LedgeData ledge_data(const Model& m, Side side) {
                           (foot - below) * si::metre, f.thread.diameter);
   if (f.hull == HullKind::metal_wall && f.hull_metal) {
     const Length dw = f.washer ? f.washer->outside : f.thread.head_across_flats;
-    // A plate behind that is no thicker than the hull is no more than a washer.
-    if (!f.backing || f.backing->thickness < 2.0 * f.hull_thickness) {
+    // A plate behind that is hardly thicker than the hull counts as a washer (judgement).
+    if (!f.backing || f.backing->thickness < 1.5 * f.hull_thickness) {
       d.pull_through =
           pull_over(f.hull_thickness, dw, f.thread.clearance, *f.hull_metal).strength.value();
     }

@@ -646,7 +646,7 @@ class BoardAssessor {
         out.push_back("the laminate round the bolts of " + the + ": no published strength in hand");
       } else if (f.hull == HullKind::timber) {
         out.push_back("the wood round the bolts of " + the);
-      } else if (f.backing && f.backing->thickness >= 2.0 * f.hull_thickness) {
+      } else if (f.backing && f.backing->thickness >= 1.5 * f.hull_thickness) {
         out.push_back("the plate behind the hull at " + the);
       }
     }
