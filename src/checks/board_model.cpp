@@ -379,23 +379,7 @@ Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
   std::stable_partition(structure.supports.begin(), structure.supports.end(),
                         [](const BoardSupport& x) { return x.support.two_way; });
   const Section& section = structure.beam.section;
-  board_kernel::BeamData d;
-  d.length = structure.beam.length.value();
-  d.E = structure.beam.modulus.value();
-  d.G = structure.beam.shear_modulus.value();
-  d.area = section.area.value();
-  d.i_flat = section.bending_flat.value();
-  d.i_edge = section.bending_edge.value();
-  d.j = section.torsion.value();
-  d.gamma = section.warping.value();
-  d.kappa_y = section.shear_area_y;
-  d.kappa_z = section.shear_area_z;
-  d.yc = section.centroid_y.value();
-  d.zc = section.centroid_z.value();
-  d.ys = section.shear_centre_y.value();
-  d.zs = section.shear_centre_z.value();
-  d.warping = !section.closed && d.gamma > 0;
-  d.line_load = structure.beam.weight.value();
+  const board_kernel::BeamData d = board_kernel::data_of(structure.beam);
   std::vector<double> stations;
   for (const Length& x : structure.stations) stations.push_back(x.value());
   for (const BoardSupport& x : structure.supports) {

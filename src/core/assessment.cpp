@@ -29,6 +29,13 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
 
 namespace parts {
 
+GroupFactor group_factor(const Setup& s, const FailureMode& mode) {
+  const double stored = s.required_factors.at(std::string(mode.group)).measure.si;
+  const auto own = s.factor_overrides.find(std::string(mode.group));
+  const double needed = own == s.factor_overrides.end() ? stored : own->second;
+  return {needed, std::max(needed, stored), needed < stored};
+}
+
 bool is_assumed(const Setup& s, std::string_view path) {
   return std::any_of(s.inputs.begin(), s.inputs.end(), [&](const Input& i) {
     return i.path == path && i.known == Knowledge::assumed;

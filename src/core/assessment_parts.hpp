@@ -20,6 +20,13 @@ namespace thole::parts {
 [[nodiscard]] bool is_assumed(const Setup& s, std::string_view path);
 /// "wall thickness is 0.090 in".
 [[nodiscard]] std::string label_of(const Setup& s, std::string_view path);
+/// The factor of a mode's group as the user has it, and at full: never below the stored one.
+struct GroupFactor {
+  double needed = 0;
+  double full = 0;
+  bool lowered = false;
+};
+[[nodiscard]] GroupFactor group_factor(const Setup& s, const FailureMode& mode);
 /// What somebody saw that no calculation covers.
 [[nodiscard]] std::vector<std::string> refusals(const Setup& s);
 void add_source(std::vector<Citation>& all, Citation c);

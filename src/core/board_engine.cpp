@@ -9,6 +9,7 @@
 #include <thole/error.hpp>
 
 #include "checks/board_checks.hpp"
+#include "core/assessment_parts.hpp"
 #include "core/board_motion.hpp"
 
 namespace thole::board {
@@ -78,11 +79,10 @@ Engine::Engine(const Setup& s) : setup_(s), cases_(board_load_cases(s)) {
     Mode w;
     w.mode = &m;
     w.applicable = m.applies(s);
-    const double stored = s.required_factors.at(std::string(m.group)).measure.si;
-    const auto own = s.factor_overrides.find(std::string(m.group));
-    w.needed = own == s.factor_overrides.end() ? stored : own->second;
-    w.lowered = w.needed < stored;
-    w.full = std::max(w.needed, stored);
+    const parts::GroupFactor f = parts::group_factor(s, m);
+    w.needed = f.needed;
+    w.full = f.full;
+    w.lowered = f.lowered;
     w.of_foot = m.item == Item::gear;
     if (w.applicable.standing == Standing::applies) modes_.push_back(w);
     all_.push_back(w);

@@ -63,6 +63,28 @@ MotionWords describe_motion(const Eigen::Matrix<double, 6, 1>& motion, double le
   }
 }
 
+board_kernel::BeamData board_kernel::data_of(const BeamProperties& beam) {
+  const Section& s = beam.section;
+  BeamData d;
+  d.length = beam.length.value();
+  d.E = beam.modulus.value();
+  d.G = beam.shear_modulus.value();
+  d.area = s.area.value();
+  d.i_flat = s.bending_flat.value();
+  d.i_edge = s.bending_edge.value();
+  d.j = s.torsion.value();
+  d.gamma = s.warping.value();
+  d.kappa_y = s.shear_area_y;
+  d.kappa_z = s.shear_area_z;
+  d.yc = s.centroid_y.value();
+  d.zc = s.centroid_z.value();
+  d.ys = s.shear_centre_y.value();
+  d.zs = s.shear_centre_z.value();
+  d.warping = beam.warping && !s.closed && d.gamma > 0;
+  d.line_load = beam.weight.value();
+  return d;
+}
+
 struct BoardFrame::Kernel {
   BeamProperties beam;
   std::vector<Support> supports;  // two-way first
@@ -115,23 +137,7 @@ BoardFrame::BoardFrame(const BeamProperties& beam, const std::vector<Support>& s
       1e-9 * std::sqrt(s.bending_flat.value() * s.bending_edge.value())) {
     throw DomainError("a section whose bending up and down is coupled with bending fore and aft");
   }
-  board_kernel::BeamData d;
-  d.length = beam.length.value();
-  d.E = beam.modulus.value();
-  d.G = beam.shear_modulus.value();
-  d.area = s.area.value();
-  d.i_flat = s.bending_flat.value();
-  d.i_edge = s.bending_edge.value();
-  d.j = s.torsion.value();
-  d.gamma = s.warping.value();
-  d.kappa_y = s.shear_area_y;
-  d.kappa_z = s.shear_area_z;
-  d.yc = s.centroid_y.value();
-  d.zc = s.centroid_z.value();
-  d.ys = s.shear_centre_y.value();
-  d.zs = s.shear_centre_z.value();
-  d.warping = beam.warping && d.gamma > 0;
-  d.line_load = beam.weight.value();
+  const board_kernel::BeamData d = board_kernel::data_of(beam);
 
   std::vector<double> stations;
   const auto on_beam = [&](Length x, const std::string& what) {

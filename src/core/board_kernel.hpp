@@ -19,6 +19,10 @@
 
 #include "core/one_way.hpp"
 
+namespace thole {
+struct BeamProperties;
+}
+
 namespace thole::board_kernel {
 
 using one_way::Matrix;
@@ -35,6 +39,9 @@ struct BeamData {
   bool warping = true;
   double line_load = 0;  ///< weight per length
 };
+
+/// The numbers of a beam given with its quantities.
+[[nodiscard]] BeamData data_of(const BeamProperties& beam);
 
 /// A unit load or push as wrenches on nodes.
 struct NodeWrench {

@@ -53,11 +53,10 @@ class Engine {
       Standby w;
       w.mode = &m;
       w.applicable = m.applies(s);
-      const double stored = s.required_factors.at(std::string(m.group)).measure.si;
-      const auto own = s.factor_overrides.find(std::string(m.group));
-      w.needed = own == s.factor_overrides.end() ? stored : own->second;
-      w.lowered = w.needed < stored;
-      w.full = std::max(w.needed, stored);
+      const GroupFactor f = group_factor(s, m);
+      w.needed = f.needed;
+      w.full = f.full;
+      w.lowered = f.lowered;
       if (w.applicable.standing == Standing::applies) modes_.push_back(w);
       all_.push_back(w);
     }
