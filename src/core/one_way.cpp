@@ -454,7 +454,7 @@ Contacts::LongVector Contacts::nearest_motion(const LongVector& load) const {
   const double most = n_ > 0 ? hold_.maxCoeff() : 0.0;
   for (Eigen::Index j = 0; j < N.cols(); ++j) {
     const long double length = N.col(j).norm();
-    if (length > 1e-14L * most) {
+    if (length > 1e-14L * static_cast<long double>(most)) {
       N.col(j) /= length;
     } else {
       N.col(j).setZero();
