@@ -35,8 +35,8 @@ run_tests() {
 gcc() {
   # shellcheck disable=SC2086
   need_packages $test_packages calculix-ccx libbenchmark-dev
-  configure gcc -DTHOLE_BUILD_BENCH=ON -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
-    -DCMAKE_COMPILE_WARNING_AS_ERROR=ON
+  configure gcc -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+    -DCMAKE_COMPILE_WARNING_AS_ERROR=ON -DTHOLE_BUILD_BENCH=ON -DTHOLE_LONG_TESTS=ON
   cmake --build "$root/build/gcc" --target all all_verify_interface_header_sets
   run_tests gcc
 }
