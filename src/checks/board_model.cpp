@@ -69,9 +69,6 @@ void strengths(Model& m) {
   }
 }
 
-// A washer whose thickness is not known counts up to 4 D (EN 1995-1-1 8.5.2(3), from memory).
-Length stiff_washer(Length outside, Length diameter) { return std::min(outside, 4.0 * diameter); }
-
 struct Hole {
   double x, y, diameter;
 };
@@ -172,10 +169,9 @@ HoldDownData hold_down_data(const Model& m, const HoldDown& h) {
   }
   if (ledge.kind == LedgeKind::angle && ledge.metal) {
     const double a = ledge.along.value();
-    const double c = ledge.root_outboard ? a - h.place.outboard.value() : h.place.outboard.value();
+    const double c = from_root(ledge, h.place).value();
     const double y = h.place.forward.value();
     const double half = 0.5 * ledge.fore_aft.value();
-    d.leg_moment = plate_moment(ledge.leg_thickness, *ledge.metal).value();
     d.from_root = std::max(c, 0.0);
     if (c > 0) {
       d.leg_lift = ledge_leg_root_moment(std::clamp(c / a, 0.01, 1.0),
@@ -327,8 +323,6 @@ GearData gear_data(const Model& m, const Gear& g) {
   const CrossBoard& mount = m.setup->board();
   GearData d;
   d.to_board = axes_from(mount, g.place.side);
-  d.base = Eigen::Vector3d(mount.station(g.place).value(), g.place.forward.value(),
-                           0.5 * mount.board.thickness.value());
   if (!g.foot) return d;
   const GearFoot& f = *g.foot;
   d.holes = f.holes;

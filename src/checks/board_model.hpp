@@ -52,7 +52,6 @@ struct HoldDownData {
   double dent = 0, crush = 0;      ///< under its washer
   double lateral = 0;              ///< of the wood, worst direction to the grain
   double leg_lift = 0;             ///< root moment per width of the angle leg over its pull
-  double leg_moment = 0;           ///< plastic moment per width of that leg
 };
 
 struct SeatPoint {
@@ -94,9 +93,8 @@ struct LegData {
 };
 
 struct GearData {
-  Eigen::Matrix3d to_board;                        ///< from (forward, outboard, up) of the gear
-  Eigen::Vector3d base = Eigen::Vector3d::Zero();  ///< in frame Board
-  std::vector<BaseContact> contact;                ///< soft and hard bed; empty: no foot described
+  Eigen::Matrix3d to_board;          ///< from (forward, outboard, up) of the gear
+  std::vector<BaseContact> contact;  ///< soft and hard bed; empty: no foot described
   std::vector<PlanPoint> holes;
   double tension = 0, shear = 0;
   double dent = 0, crush = 0;  ///< under the washer of one bolt

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <map>
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
@@ -66,14 +65,18 @@ std::string plain_path(std::string path) {
   return path;
 }
 
-std::string place_of(const Setup& s, const Engine& e, const Mode& m, int item, int variant) {
+// A pull that the owner sets or a line carries.
+bool is_a_pull(const LoadCase& c) {
+  return c.path == LoadPath::tip || c.path == LoadPath::line || c.path == LoadPath::point;
+}
+
+std::string place_of(const Setup& s, const Engine& e, const Mode& m, int item) {
   if (item < 0) return "";
   const CrossBoard& b = s.board();
   const auto i = std::size_t(item);
   switch (m.mode->item) {
     case Item::cut: {
-      auto& model = const_cast<Engine&>(e).model(variant, Side::port);
-      return show(Length::from_value(std::round(model.cuts[i].x * 1000) / 1000), s.units) +
+      return show(Length::from_value(std::round(e.common().cuts[i].x * 1000) / 1000), s.units) +
              " from the port end";
     }
     case Item::hold_down:
@@ -252,9 +255,7 @@ class BoardAssessor {
     int best = -1;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
-      if (c.gear != gear || c.all_gears) continue;
-      if (c.path != LoadPath::tip && c.path != LoadPath::line && c.path != LoadPath::point)
-        continue;
+      if (c.gear != gear || c.all_gears || !is_a_pull(c)) continue;
       if (best < 0 || c.ranges.size() >= engine_.cases()[std::size_t(best)].ranges.size()) {
         best = int(i);
       }
@@ -381,9 +382,7 @@ class BoardAssessor {
     double nearest = infinite;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
-      if (c.gear < 0 || c.all_gears) continue;
-      if (c.path != LoadPath::tip && c.path != LoadPath::line && c.path != LoadPath::point)
-        continue;
+      if (c.gear < 0 || c.all_gears || !is_a_pull(c)) continue;
       const double ratio = per_case_[i][mode].first;
       const double at = ratio * engine_.needed(engine_.modes()[mode], c.category) * c.pull.value();
       if (std::isfinite(ratio) && at < nearest) {
@@ -462,7 +461,7 @@ class BoardAssessor {
         r.factor = w.load_case < 0 ? infinite : w.use.factor();
         r.needed = w.load_case < 0 ? m.needed : w.needed;
         r.holds = w.ratio >= 1;
-        r.where = place_of(s_, engine_, m, w.use.fastener, w.variant);
+        r.where = place_of(s_, engine_, m, w.use.fastener);
         const LoadCase* c = nullptr;
         if (w.load_case >= 0 && m.mode->needs_load) {
           c = &engine_.cases()[std::size_t(w.load_case)];
@@ -587,13 +586,15 @@ class BoardAssessor {
       r.gear = gear.name;
       r.pull = c.pull;
       const double boom = gear.downrigger->boom_length.value();
-      for (const Trial& t : engine_.trials(c, coarse(c, options_.step))) {
+      const std::vector<Trial> all = engine_.trials(c, coarse(c, options_.step));
+      // At rest no direction counts.
+      if (engine_.act(0, all.front(), engine_.load(c, all.front(), 0)).mechanism) continue;
+      const auto at_rest = engine_.base_motion(g);
+      for (const Trial& t : all) {
         if (engine_.act(0, t, engine_.load(c, t, c.pull.value())).mechanism) continue;
-        const auto with = engine_.base_motion(g);
-        (void)engine_.act(0, t, engine_.load(c, t, 0));
-        const Eigen::Matrix<double, 6, 1> m = with - engine_.base_motion(g);
+        const Eigen::Matrix<double, 6, 1> m = engine_.base_motion(g) - at_rest;
         const double a = radians(gear.downrigger->boom_angles[std::size_t(t.boom)]);
-        const Eigen::Vector3d tip = engine_.model(0, t.near).gear[std::size_t(g)].to_board *
+        const Eigen::Vector3d tip = engine_.common().gear[std::size_t(g)].to_board *
                                     Eigen::Vector3d(-boom * std::cos(a), boom * std::sin(a),
                                                     gear.downrigger->tip_height.value());
         const Eigen::Vector3d turn = m.tail<3>();

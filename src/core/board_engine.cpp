@@ -71,7 +71,10 @@ std::vector<Direction<Boat>> grid(const std::vector<DirectionRange>& ranges, Ang
 
 }  // namespace
 
-Engine::Engine(const Setup& s) : setup_(s), cases_(board_load_cases(s)) {
+Engine::Engine(const Setup& s)
+    : setup_(s),
+      cases_(board_load_cases(s)),
+      starboard_axes_(axes_from(s.board(), Side::starboard)) {
   models_.resize(std::size_t(2 * variants()));
   first_ = &model(0, Side::port);
   accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
@@ -308,9 +311,10 @@ Engine::Person& Engine::person(int variant, const Trial& t) {
   Person& p = persons_[{variant, t.near == Side::port ? 0 : 1, t.person, t.y}];
   if (p.contacts) return p;
   Model& m = model(variant, t.near);
-  Vector F = steady(axes_from(setup_.board(), Side::starboard) * Eigen::Vector3d(0, 0, -1));
+  const Eigen::Vector3d down = starboard_axes_ * Eigen::Vector3d(0, 0, -1);
+  Vector F = steady(down);
   for (int i = 0; i < m.gears; ++i) {
-    add_weight(F, i, axes_from(setup_.board(), Side::starboard) * Eigen::Vector3d(0, 0, -1), 0, 0);
+    add_weight(F, i, down, 0, 0);
     add_towing(F, i);
   }
   // Three forces at the edge of the board: with their moment about the load point in the middle.
@@ -332,14 +336,13 @@ Engine::Person& Engine::person(int variant, const Trial& t) {
 
 Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
   const Model& m = *first_;
-  const Eigen::Matrix3d starboard = axes_from(setup_.board(), Side::starboard);
   if (c.path == LoadPath::board) {
     // A person pushes the way `way` points, in axes forward, starboard, up.
     Vector F(4);
-    F << 1, starboard * (pull * t.way.si_values());
+    F << 1, starboard_axes_ * (pull * t.way.si_values());
     return F;
   }
-  const Eigen::Vector3d g_board = starboard * t.acceleration;
+  const Eigen::Vector3d g_board = starboard_axes_ * t.acceleration;
   Vector F = steady(g_board);
   for (int i = 0; i < m.gears; ++i) {
     const Gear& g = setup_.gear[std::size_t(i)];

@@ -57,6 +57,8 @@ class Engine {
   [[nodiscard]] static int variants() { return 4; }
   /// Made when first asked for.
   [[nodiscard]] Model& model(int variant, Side near);
+  /// What all models have in common: places, strengths, axes.
+  [[nodiscard]] const Model& common() const { return *first_; }
 
   /// Loads of a case on a grid no coarser than `step`.
   [[nodiscard]] std::vector<Trial> trials(const LoadCase& c, Angle step) const;
@@ -113,7 +115,8 @@ class Engine {
   std::map<std::tuple<int, int, int, double>, Person> persons_;
   const Model* first_ = nullptr;  ///< for what all have in common
   std::vector<Mode> all_, modes_;
-  std::vector<PullRange> towing_;  ///< of each gear, downriggers only
+  std::vector<PullRange> towing_;   ///< of each gear, downriggers only
+  Eigen::Matrix3d starboard_axes_;  ///< from forward, starboard, up to the board's
   double accident_least_ = 1.25;
   double rated_going_ = 0;  ///< largest rating over breaking load of the eyes
   BoardActions actions_;

@@ -72,6 +72,12 @@ Eigen::Matrix3d axes_from(const CrossBoard& m, Side side) {
   return rows * swap;
 }
 
+Length from_root(const Ledge& ledge, const BoardPlace& place) {
+  return ledge.root_outboard ? Length(ledge.along - place.outboard) : place.outboard;
+}
+
+Length stiff_washer(Length outside, Length diameter) { return std::min(outside, 4.0 * diameter); }
+
 Section section_of(const BoardPiece& b) {
   switch (b.form) {
     case BoardForm::plank:
@@ -187,15 +193,15 @@ Structure structure_of(const Setup& setup, const Choice& choice, const Section* 
       const double legs = h.kind == HoldDownKind::u_bolt ? 2 : 1;
       double k = legs * steel * bolt_area / shank;
       if (b.wood_strength) {
-        const double ring = 0.25 * std::numbers::pi *
-                            std::max(std::pow(std::min(h.washer.value(), 4 * d), 2) -
-                                         h.hole.value() * h.hole.value(),
-                                     d * d);
+        const double ring =
+            0.25 * std::numbers::pi *
+            std::max(std::pow(stiff_washer(h.washer, h.thread.diameter).value(), 2) -
+                         h.hole.value() * h.hole.value(),
+                     d * d);
         k = series({k, e_across * ring / t});
       }
       if (ledge.kind == LedgeKind::angle) {
-        const double c = ledge.root_outboard ? (ledge.along - h.place.outboard).value()
-                                             : h.place.outboard.value();
+        const double c = from_root(ledge, h.place).value();
         // Effective width about 2 c (cantilever plate under a point load).
         k = series({k, leg_of_angle(ledge, c, 2 * std::max(c, 0.2 * ledge.along.value()))});
         s.from_root = std::max(c, 0.0) * si::metre;

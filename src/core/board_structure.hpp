@@ -48,6 +48,11 @@ inline constexpr int people_points = 3;
 /// board's axes, so that F_board = axes x F_boat. Slopes of the seats are in it.
 [[nodiscard]] Eigen::Matrix3d axes_from(const CrossBoard& mount, Side side);
 
+/// Distance of a hold-down from the root of the angle it pulls on.
+[[nodiscard]] Length from_root(const Ledge& ledge, const BoardPlace& place);
+/// A washer whose thickness is not known counts up to 4 D (EN 1995-1-1 8.5.2(3), from memory).
+[[nodiscard]] Length stiff_washer(Length outside, Length diameter);
+
 [[nodiscard]] Section section_of(const BoardPiece& piece);
 /// Weight per length, from the tables' density or G.
 [[nodiscard]] LineLoad weight_of(const BoardPiece& piece, const Section& section);
