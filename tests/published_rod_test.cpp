@@ -2,14 +2,29 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+#include <initializer_list>
+#include <limits>
 #include <numbers>
+#include <vector>
 
+#include <thole/error.hpp>
+
+#include "core/assessment_parts.hpp"
 #include "support/published.hpp"
 
 using namespace thole;
 using namespace thole::literals;
 using thole::test::Published;
 using thole::test::PublishedNumber;
+
+namespace {
+
+bool near(double found, double reference, double by) {
+  return std::abs(found - reference) <= by * std::abs(reference);
+}
+
+}  // namespace
 
 TEST_SUITE("published") {
   // Cantilever elastica under a dead end load: pull-in of the tip over L, so lever / L = 1 -
@@ -113,5 +128,217 @@ TEST_SUITE("published") {
   TEST_CASE("rod: stiffness from a droop test") {
     const BendingStiffness ei = butt_stiffness_from_test(1.0_N, 1.0_m, 0.30172_m);
     CHECK(ei / parse<BendingStiffness>("1 N m2") == PublishedNumber("1.1"));
+  }
+
+  // Exact: a rod that hardly bends has the lever L sin(beta).
+  TEST_CASE("rod: lever of a straight rod is L sin beta") {
+    for (double beta = 5; beta < 180; beta += 5) {
+      CAPTURE(beta);
+      CHECK(near(uniform_rod_lever(0, degrees(beta)), std::sin(radians(degrees(beta))), 1e-6));
+    }
+  }
+
+  // First integral of the elastica: with the angle psi1 at the tip, k = cos(psi1/2) and sin t =
+  // cos(beta/2)/k, sqrt(alpha) is the integral of 1/sqrt(1 - k^2 sin^2) from t to 90 degrees (here
+  // by Simpson's rule), and lever^2 = 2 (cos psi1 - cos beta)/alpha.
+  TEST_CASE("rod: lever of a uniform rod follows the elliptic integral to 1e-6") {
+    for (const double beta : {20.0, 45.0, 60.0, 90.0, 120.0, 135.0, 150.0, 170.0}) {
+      for (const double share : {0.02, 0.1, 0.3, 0.6, 0.9, 0.99}) {
+        CAPTURE(beta);
+        CAPTURE(share);
+        const double b = radians(degrees(beta));
+        const double tip = share * b;
+        const double k = std::cos(tip / 2);
+        const double t = std::asin(std::cos(b / 2) / k);
+        constexpr int n = 4000;
+        const double h = (std::numbers::pi / 2 - t) / n;
+        double root = 0;
+        for (int i = 0; i <= n; ++i) {
+          const double s = k * std::sin(t + h * i);
+          root += (i == 0 || i == n ? 1 : i % 2 == 1 ? 4 : 2) * h / 3 / std::sqrt(1 - s * s);
+        }
+        const double alpha = root * root;
+        const double lever = std::sqrt(2 * (std::cos(tip) - std::cos(b)) / alpha);
+        CHECK(near(uniform_rod_lever(alpha, degrees(beta)), lever, 1e-6));
+      }
+    }
+  }
+
+  // Form of the tension of a depressor (Fisheries Science 68, 2002, abstract seen),
+  // coefficients 1.0 to 1.4 judgement; independent computation for a disc of 124 mm in fresh water.
+  TEST_CASE("rod: pull of a planer disc at three speeds") {
+    const Area disc = std::numbers::pi / 4 * 124.0_mm * 124.0_mm;
+    const Density water = 999.7 * si::kilogrammes_per_cubic_metre;
+    struct Row {
+      const char* speed;
+      const char* low;
+      const char* high;
+    };
+    const Row rows[] = {{"1.5 mph", "0.6 lbf", "0.9 lbf"},
+                        {"2.5 mph", "1.7 lbf", "2.4 lbf"},
+                        {"3.5 mph", "3.3 lbf", "4.7 lbf"}};
+    for (const Row& row : rows) {
+      CAPTURE(row.speed);
+      const Speed speed = parse<Speed>(row.speed);
+      CHECK(planer_pull(disc, speed, water, 1.0) == Published<Force>(row.low));
+      CHECK(planer_pull(disc, speed, water) == Published<Force>(row.high));
+    }
+  }
+
+  // Statics by hand. Rod of 2.6 m with 40 N m^2, 40 lbf at right angles, butt 0.2 m in its tube:
+  // M = sqrt(2 x 40 x 177.929) = 119.307 N m; foot 596.5 N, rim 596.5 + 177.9 = 774.5 N. And 100 N
+  // at 60 deg with 1.5 m over 0.25 m: 50 N out of the tube, 86.603 N across, 600 and 686.603 N.
+  TEST_CASE("rod: couple of a butt in its tube by hand") {
+    const Force pull = 40.0_lbf;
+    const Length lever =
+        rod_lever_bound(2.6_m, parse<BendingStiffness>("40 N m2"), degrees(90), pull);
+    const SocketLoad square = socket_load(pull, degrees(90), lever, 0.2_m);
+    CHECK(square.bending == Published<Moment>("119.3 N m"));
+    CHECK(square.at_foot == Published<Force>("596.5 N"));
+    CHECK(square.at_rim == Published<Force>("774.5 N"));
+    CHECK(std::abs(square.along.value()) < 1e-9);
+    const SocketLoad slant = socket_load(100.0_N, degrees(60), 1.5_m, 0.25_m);
+    CHECK(slant.along == Published<Force>("50.000 N"));
+    CHECK(slant.across == Published<Force>("86.603 N"));
+    CHECK(slant.bending == Published<Moment>("150.00 N m"));
+    CHECK(slant.at_foot == Published<Force>("600.00 N"));
+    CHECK(slant.at_rim == Published<Force>("686.603 N"));
+    // Leaning away from the line: pushed into the tube.
+    CHECK(socket_load(100.0_N, degrees(120), 1.5_m, 0.25_m).along == Published<Force>("-50.000 N"));
+    CHECK(socket_load(100.0_N, degrees(180), 1.5_m, 0.25_m).across.value() < 1e-9);
+  }
+
+  // Independent computation of four angles between tube and line: tube 30 deg off upright toward
+  // abeam, line astern 15 deg down: 103 deg; tube 60 deg abeam: 97; tube 60 deg aft, line straight
+  // down: 120; upright, line 80 deg down: 170. Read from the pull along the tube.
+  TEST_CASE("rod: angle between tube and line in four places") {
+    struct Row {
+      double lean;
+      double toward;
+      double dip;
+      const char* beta;
+    };
+    const Row rows[] = {
+        {30, 90, 15, "103"}, {60, 90, 15, "97"}, {60, 0, 90, "120"}, {0, 0, 80, "170"}};
+    for (const Row& row : rows) {
+      CAPTURE(row.beta);
+      Setup s;
+      s.mount = CrossBoard{};
+      RodHolder r;
+      r.lean = degrees(row.lean);
+      r.toward = degrees(row.toward);
+      r.rod_length = 2.6_m;
+      Gear gear;
+      gear.rod_holder = r;
+      s.gear = {gear};
+      LoadCase c;
+      c.title = "one direction";
+      c.pull = 100.0_N;
+      c.range = {degrees(0), degrees(0), degrees(row.dip), degrees(row.dip)};
+      c.ranges = {c.range};
+      c.gear = 0;
+      const std::vector<SocketRow> rows_found = parts::socket_rows(s, {c});
+      REQUIRE(rows_found.size() == 1);
+      const double beta = std::acos(rows_found[0].along / 100.0_N) * 180 / std::numbers::pi;
+      CHECK(beta == PublishedNumber(row.beta));
+    }
+  }
+}
+
+TEST_SUITE("property") {
+  TEST_CASE("rod: the row of a socket takes the hardest deciding line of its holder") {
+    Setup s;
+    s.mount = CrossBoard{};
+    RodHolder r;
+    r.outboard = 0.1_m;
+    r.height = 0.2_m;
+    r.rod_length = 2.0_m;
+    r.tube_depth = 0.25_m;
+    Gear gear;
+    gear.name = "port rod";
+    gear.rod_holder = r;
+    s.gear = {gear};
+    LoadCase c;
+    c.title = "astern and level";
+    c.pull = 50.0_N;
+    c.gear = 0;
+    c.ranges = {DirectionRange{}};
+    LoadCase harder = c;
+    harder.title = "harder";
+    harder.pull = 80.0_N;
+    LoadCase shown = c;
+    shown.pull = 900.0_N;
+    shown.decides = false;
+    LoadCase left_out = c;
+    left_out.pull = 900.0_N;
+    left_out.left_out = true;
+    LoadCase rim = c;
+    rim.pull = 900.0_N;
+    rim.path = LoadPath::rim;
+    LoadCase others = c;
+    others.pull = 900.0_N;
+    others.gear = 1;
+    const auto rows = parts::socket_rows(s, {c, harder, shown, left_out, rim, others});
+    REQUIRE(rows.size() == 1);
+    CHECK(rows[0].gear == "port rod");
+    CHECK(rows[0].case_title == "harder");
+    CHECK(rows[0].pull == 80.0_N);
+    CHECK(rows[0].bending == Published<Moment>("160.00 N m"));
+    CHECK(rows[0].across == Published<Force>("80.000 N"));
+    CHECK(rows[0].at_foot == Published<Force>("640.00 N"));
+    CHECK(rows[0].at_rim == Published<Force>("720.00 N"));
+    // Rim 0.1 m off the middle, line level and astern, tube upright: 80 N x 0.1 m.
+    CHECK(rows[0].twist == Published<Moment>("8.0000 N m"));
+    // Together: what each line pulls; a line that only tows has no part in it.
+    c.pulls = {70.0_N};
+    CHECK(parts::socket_rows(s, {c})[0].pull == 70.0_N);
+    c.pulls = {0.0_N};
+    CHECK(parts::socket_rows(s, {c}).empty());
+    // Depth not known: 0.2 m.
+    s.gear[0].rod_holder->tube_depth = Length{};
+    CHECK(parts::socket_rows(s, {harder})[0].at_foot == Published<Force>("800.00 N"));
+  }
+
+  TEST_CASE("rod: the other side of a board sees directions mirrored") {
+    Setup s;
+    s.mount = CrossBoard{};
+    RodHolder r;
+    r.rod_length = 2.0_m;
+    r.lean = 45.0_deg;
+    r.toward = 90.0_deg;
+    Gear gear;
+    gear.rod_holder = r;
+    s.gear = {gear, gear};
+    s.gear[1].place.side = Side::starboard;
+    LoadCase c;
+    c.pull = 100.0_N;
+    c.pulls = {100.0_N, 100.0_N};
+    c.gear = 0;
+    c.ranges = {DirectionRange{degrees(90), degrees(90), degrees(0), degrees(0)}};
+    const auto rows = parts::socket_rows(s, {c});
+    REQUIRE(rows.size() == 2);
+    CHECK(rows[0].along == Published<Force>("70.711 N"));   // outboard, with the lean
+    CHECK(rows[1].along == Published<Force>("-70.711 N"));  // inboard, against it
+  }
+
+  TEST_CASE("rod: values that make no planer and no socket are refused") {
+    constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+    constexpr double inf = std::numeric_limits<double>::infinity();
+    const Area area = 0.01 * si::square_metre;
+    const Speed speed = 1.0 * si::metre_per_second;
+    const Density water = 1000.0 * si::kilogrammes_per_cubic_metre;
+    for (const double bad : {nan, inf, -1.0, 0.0}) {
+      CAPTURE(bad);
+      CHECK_THROWS_AS(planer_pull(bad * si::square_metre, speed, water), DomainError);
+      CHECK_THROWS_AS(planer_pull(area, bad * si::metre_per_second, water), DomainError);
+      CHECK_THROWS_AS(planer_pull(area, speed, bad * si::kilogrammes_per_cubic_metre), DomainError);
+      CHECK_THROWS_AS(planer_pull(area, speed, water, bad), DomainError);
+      CHECK_THROWS_AS(socket_load(1.0_N, degrees(90), 1.0_m, bad * si::metre), DomainError);
+      if (bad == 0) continue;
+      CHECK_THROWS_AS(socket_load(bad * si::newton, degrees(90), 1.0_m, 1.0_m), DomainError);
+      CHECK_THROWS_AS(socket_load(1.0_N, degrees(90), bad * si::metre, 1.0_m), DomainError);
+      CHECK_THROWS_AS(socket_load(1.0_N, bad * si::radian, 1.0_m, 1.0_m), DomainError);
+    }
+    CHECK_THROWS_AS(socket_load(1.0_N, degrees(181), 1.0_m, 1.0_m), DomainError);
   }
 }

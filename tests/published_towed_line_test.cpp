@@ -12,6 +12,8 @@
 
 #include <thole/error.hpp>
 
+#include "core/assessment_parts.hpp"
+#include "support/boards.hpp"
 #include "support/published.hpp"
 
 using namespace thole;
@@ -215,6 +217,8 @@ TEST_SUITE("published") {
     const double theta = radians(pull.from_vertical);
     const double start = radians(degrees(10));
     const double length = 200.0 / 20;
+    // The same, solved for the angle: asinh(tan theta) grows by R z / T.
+    CHECK(near(theta, std::atan(std::sinh(std::asinh(std::tan(start)) + 5 / length)), 1e-6));
     CHECK(near(pull.wire_out.value(), length * (std::tan(theta) - std::tan(start)), 1e-6));
     CHECK(near(pull.layback.value(), length * (1 / std::cos(theta) - 1 / std::cos(start)), 1e-6));
     CHECK(near(5,
@@ -232,6 +236,53 @@ TEST_SUITE("published") {
     CHECK(pull.tension.value() == PublishedNumber("202.2055"));
     const double growth = std::tan(radians(pull.from_vertical)) - std::tan(radians(degrees(10)));
     CHECK(near(pull.tension.value(), 200 * std::exp(0.02 * growth), 1e-6));
+  }
+
+  // The same closed form where the speed changes evenly with depth: R z becomes the integral of
+  // 1/2 rho Cn d U^2 (derived).
+  TEST_CASE("published line: a weightless wire in shear follows its closed form") {
+    for (const double top : {0.0, 0.6, 1.4, 2.0}) {
+      CAPTURE(top);
+      TowedLine line = with_end(200, degrees(10), 20, 0, 5);
+      line.ball_speed = line.surface_speed;  // 1 m/s
+      line.surface_speed = metres_per_second(top);
+      const double growth = 20 * 5 * (1 + top + top * top) / 3 / 200;
+      const double end = std::asinh(std::tan(radians(degrees(10)))) + growth;
+      const LinePull pull = line_pull(line);
+      CHECK(near(pull.tension.value(), 200, 1e-6));
+      CHECK(near(radians(pull.from_vertical), std::atan(std::sinh(end)), 1e-6));
+    }
+  }
+
+  // Pode 1951 (equations from memory): with T = T0 exp[f (tan theta - tan theta0)] depth, wire and
+  // layback are the integrals of T/R times sec, sec^2 and sec tan, taken here by Simpson's rule.
+  TEST_CASE("published line: the wire of Pode has the lengths of his integrals") {
+    for (const double f : {0.0, 0.02, 0.1, 0.3}) {
+      CAPTURE(f);
+      TowedLine line = with_end(200, degrees(10), 20, 0, 5);
+      line.tangential_law = TangentialDrag::constant;
+      line.tangential_drag = f * line.normal_drag / pi;
+      const LinePull pull = line_pull(line);
+      const double from = radians(degrees(10));
+      const double to = radians(pull.from_vertical);
+      double depth = 0;
+      double out = 0;
+      double back = 0;
+      constexpr int n = 2000;
+      for (int i = 0; i <= n; ++i) {
+        const double theta = from + (to - from) * i / n;
+        const double sec = 1 / std::cos(theta);
+        const double share = (i == 0 || i == n ? 1 : i % 2 == 1 ? 4 : 2) * (to - from) / n / 3;
+        const double t = 200.0 / 20 * std::exp(f * (std::tan(theta) - std::tan(from))) * share;
+        depth += t * sec;
+        out += t * sec * sec;
+        back += t * sec * std::tan(theta);
+      }
+      CHECK(near(depth, 5, 1e-6));
+      CHECK(near(out, pull.wire_out.value(), 1e-6));
+      CHECK(near(back, pull.layback.value(), 1e-6));
+      CHECK(near(pull.tension.value(), 200 * std::exp(f * (std::tan(to) - std::tan(from))), 1e-6));
+    }
   }
 
   // Exact: without tangential drag dT = w dz.
@@ -264,8 +315,16 @@ TEST_SUITE("published") {
     CHECK(in_degrees(critical) == PublishedNumber("7.628075"));
     CHECK(critical_angle(newtons_per_metre(0), newtons_per_metre(1)).value() == 0);
     // A long line comes to that angle: the integration has the same end.
-    const LinePull pull = line_pull(with_end(0.5, degrees(30), 1.6875, 0.03, 60));
-    CHECK(in_degrees(pull.from_vertical + critical) == PublishedNumber("90.000"));
+    const LinePull pull = line_pull(with_end(0.5, degrees(30), 1.6875, 0.03, 300));
+    CHECK(in_degrees(pull.from_vertical + critical) == PublishedNumber("90.00000"));
+    // A wire that starts at that angle stays straight: its weight by the depth is all that it
+    // gains.
+    const Angle straight = degrees(90) - critical;
+    const LinePull even = line_pull(with_end(40, straight, 1.6875, 0.03, 30));
+    CHECK(near(radians(even.from_vertical), radians(straight), 1e-6));
+    CHECK(near(even.tension.value(), 40.9, 1e-6));
+    CHECK(near(even.wire_out.value(), 30 / std::cos(radians(straight)), 1e-6));
+    CHECK(near(even.layback.value(), 30 * std::tan(radians(straight)), 1e-6));
   }
 
   // Independent computation: lead ball, 1x7 wire, fresh water at 10 deg C, Cn 1.5, Cf 0.02.
@@ -406,6 +465,110 @@ TEST_SUITE("published") {
     CHECK(tight.pull == stated.pull);
     CHECK(tight.limit == SnagLimit::break_given);
   }
+
+  // Strains at break (from memory, judgement): 1.2 to 2 %, 2 to 2.5 %, 4 to 5 %.
+  TEST_CASE("published line: strains at break of three kinds of wire") {
+    CHECK(strain_at_break(WireKind::strand_1x7) == 0.012);
+    CHECK(strain_at_break(WireKind::strand_1x7, true) == 0.02);
+    CHECK(strain_at_break(WireKind::rope_7x7) == 0.02);
+    CHECK(strain_at_break(WireKind::rope_7x7, true) == 0.025);
+    CHECK(strain_at_break(WireKind::braid) == 0.04);
+    CHECK(strain_at_break(WireKind::braid, true) == 0.05);
+  }
+
+  // Independent computation: boat of 800 kg at 2.5 mph, tip 2 m off the middle, GM 0.75 m, boom of
+  // 1.2 m, aluminium tube 32 x 2 mm (E 70 GPa), heave 55 kN/m; wire of 15, 30 and 60 m. Figures:
+  // peak of the wire alone, peak with boom and roll, energy to break. The wire's EA is not printed
+  // with the figures: 160 GPa on seven ninths of the circle gives all of them.
+  TEST_CASE("published line: a ball hung up under way agrees with an independent computation") {
+    SnagSupport boat;
+    const double inertia = pi / 64 * (std::pow(0.032, 4) - std::pow(0.028, 4));
+    boat.boom = 3 * 70e9 * inertia / std::pow(1.2, 3) * si::newton / si::metre;
+    boat.off_middle = 2.0_m;
+    boat.boat = 800.0_kg;
+    boat.gm = 0.75_m;
+    boat.waterplane = 55e3 / (1025 * standard_gravity.value()) * si::square_metre;
+    SnagSupport rigid;
+    rigid.boat = boat.boat;
+    struct Row {
+      double millimetres;
+      Force strength;
+      std::array<const char*, 3> alone;
+      std::array<const char*, 3> together;
+      std::array<const char*, 3> energy;
+    };
+    const Row rows[] = {
+        {0.8, 170.0_lbf, {"481", "340", "241"}, {"205", "188", "165"}, {"379", "447", "584"}},
+        {0.75, 150.0_lbf, {"451", "319", "226"}, {"202", "185", "160"}, {"302", "363", "484"}},
+    };
+    const double lengths[] = {15, 30, 60};
+    for (const Row& row : rows) {
+      CAPTURE(row.millimetres);
+      const double ea = 160e9 * 7 / 9 * pi / 4 * std::pow(row.millimetres / 1000, 2);
+      for (std::size_t i = 0; i < 3; ++i) {
+        CAPTURE(lengths[i]);
+        const LinearStiffness wire = ea / lengths[i] * si::newton / si::metre;
+        const SnagRide alone = snag_ride(wire, row.strength, mph(2.5), rigid);
+        const SnagRide ride = snag_ride(wire, row.strength, mph(2.5), boat);
+        CHECK(alone.peak_unbroken == Published<Force>(std::string(row.alone[i]) + " lbf"));
+        CHECK(alone.series == wire);
+        CHECK(ride.peak_unbroken == Published<Force>(std::string(row.together[i]) + " lbf"));
+        CHECK(ride.to_break.value() == PublishedNumber(row.energy[i]));
+        CHECK(ride.of_boat.value() == PublishedNumber("550"));
+        CHECK(ride.wire_breaks == (ride.of_boat > ride.to_break));
+        CHECK(ride.wire_breaks == (ride.peak_unbroken > row.strength));
+        // By the rule EA = T / strain at the low end: within 1 %.
+        const SnagRide rule =
+            snag_ride(WireKind::strand_1x7, row.strength, lengths[i] * si::metre, mph(2.5), boat);
+        CHECK(near(rule.peak_unbroken.value(), ride.peak_unbroken.value(), 0.01));
+        CHECK(near(rule.to_break.value(), ride.to_break.value(), 0.01));
+      }
+    }
+    // The example's parts at 30 m of the thicker wire, kN/m: 2.1, boom 2.6, roll 1.5, together
+    // 0.64.
+    const LinearStiffness wire = 62.5e3 / 30 * si::newton / si::metre;
+    const SnagRide ride = snag_ride(wire, 170.0_lbf, mph(2.5), boat);
+    CHECK(wire.value() / 1000 == PublishedNumber("2.1"));
+    CHECK(boat.boom.value() / 1000 == PublishedNumber("2.6"));
+    CHECK(ride.series.value() / 1000 == PublishedNumber("0.64"));
+    SnagSupport rolling;
+    rolling.boat = boat.boat;
+    rolling.gm = boat.gm;
+    rolling.off_middle = boat.off_middle;
+    const LinearStiffness stiff = 1e12 * si::newton / si::metre;
+    CHECK(snag_ride(stiff, 170.0_lbf, mph(2.5), rolling).series.value() / 1000 ==
+          PublishedNumber("1.5"));
+    // Braid of 250 lbf; EA is printed as 21 kN, so 20.5 to 21.5 must enclose the figures.
+    const std::array<double, 3> alone{277, 196, 138};
+    const std::array<double, 3> together{175, 148, 118};
+    for (std::size_t i = 0; i < 3; ++i) {
+      CAPTURE(lengths[i]);
+      const auto peak = [&](double ea, const SnagSupport& on) {
+        return snag_ride(ea / lengths[i] * si::newton / si::metre, 250.0_lbf, mph(2.5), on)
+                   .peak_unbroken /
+               1.0_lbf;
+      };
+      CHECK(peak(20.5e3, rigid) < alone[i] + 0.5);
+      CHECK(peak(21.5e3, rigid) > alone[i] - 0.5);
+      CHECK(peak(20.5e3, boat) < together[i] + 0.5);
+      CHECK(peak(21.5e3, boat) > together[i] - 0.5);
+    }
+    const auto energy = [&](double ea, double length) {
+      return snag_ride(ea / length * si::newton / si::metre, 250.0_lbf, mph(2.5), boat)
+          .to_break.value();
+    };
+    CHECK(energy(21.5e3, 15) < 1119);
+    CHECK(energy(20.5e3, 15) > 1119);
+    CHECK(energy(21.5e3, 60) < 2465);
+    CHECK(energy(20.5e3, 60) > 2465);
+  }
+
+  // FAA AC 43.13-1B Table 7-3 (seen): 3/64 in 270 lbf and 1/16 in 480 lbf have one strength over
+  // diameter squared, 480 x 16^2 = 122 880 lbf/in^2; the presumed strength is that of the thinner.
+  TEST_CASE("published line: the presumed strength lies on the line of the cable table") {
+    const double thin = presumed_breaking_strength(WireKind::rope_7x7) / 1.0_lbf * 64 * 64 / 9;
+    CHECK(thin == PublishedNumber("122880"));
+  }
 }
 
 TEST_SUITE("property") {
@@ -427,19 +590,40 @@ TEST_SUITE("property") {
     }
   }
 
-  // Forces on the whole wire: with Cf = 0 and small angles, T sin theta = drag of ball and wire.
+  // Forces on the whole wire at small angles: T sin theta = drag of ball and wire, T cos theta =
+  // its weight. The tension of that formula is never below the integrated one, and far above it for
+  // flat lines: it must not be used.
   TEST_CASE("line: a steep line has the angle of the hand formula within five percent") {
+    int steep = 0;
     for (const double ball : {8.0, 12.0, 16.0}) {
-      const TowedLine line = lead_on_strand(ball, 50, 0.8, 2.5, 2.5);
-      const double d = ball_diameter(line.ball, line.ball_density).value();
-      const double u = line.surface_speed.value();
-      const double pressure = 0.5 * line.water.value() * u * u;
-      const double aft = pressure * (line.ball_drag * pi / 4 * d * d +
-                                     1.5 * line.wire_diameter.value() * line.depth.value());
-      const double down = weight_in_water(line.ball, line.ball_density, line.water).value() +
-                          line.wire_weight.value() * line.depth.value();
-      CHECK(near(std::tan(radians(line_pull(line).from_vertical)), aft / down, 0.05));
+      for (const double depth : {25.0, 50.0, 100.0, 150.0, 200.0}) {
+        for (const double wire : {0.6, 0.8, 1.2}) {
+          for (const double speed : {0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5}) {
+            CAPTURE(ball);
+            CAPTURE(depth);
+            CAPTURE(wire);
+            CAPTURE(speed);
+            const TowedLine line = lead_on_strand(ball, depth, wire, speed, speed);
+            const double d = ball_diameter(line.ball, line.ball_density).value();
+            const double u = line.surface_speed.value();
+            const double pressure = 0.5 * line.water.value() * u * u;
+            const double aft = pressure * (line.ball_drag * pi / 4 * d * d +
+                                           1.5 * line.wire_diameter.value() * line.depth.value());
+            const double down = weight_in_water(line.ball, line.ball_density, line.water).value() +
+                                line.wire_weight.value() * line.depth.value();
+            const LinePull pull = line_pull(line);
+            if (pull.from_vertical < degrees(30)) {
+              ++steep;
+              CHECK(near(std::tan(radians(pull.from_vertical)), aft / down, 0.05));
+            }
+            if (pull.from_vertical > degrees(30)) {
+              CHECK(std::hypot(aft, down) > 1.1 * pull.tension.value());
+            }
+          }
+        }
+      }
     }
+    CHECK(steep > 100);
   }
 
   // A wire cut at 12 of 30 m: its lower half, and the upper half with the lower one as its load.
@@ -538,11 +722,74 @@ TEST_SUITE("property") {
                       DomainError);
     }
     CHECK_THROWS_AS(pull_range(good, {mph(3), mph(2)}), DomainError);
+    for (const double bad : {nan, inf, -1.0, 0.0}) {
+      CAPTURE(bad);
+      const auto refuses = [&](auto set, Force strength, Length out, Speed speed) {
+        SnagSupport boat;
+        boat.boat = 800.0_kg;
+        set(boat);
+        CHECK_THROWS_AS(snag_ride(WireKind::braid, strength, out, speed, boat), DomainError);
+      };
+      const auto as_it_is = [](SnagSupport&) {};
+      refuses(as_it_is, bad * si::newton, 30.0_m, mph(2));
+      refuses(as_it_is, 200.0_lbf, bad * si::metre, mph(2));
+      refuses(as_it_is, 200.0_lbf, 30.0_m, mph(bad));
+      const auto by = [&](auto set) { refuses(set, 200.0_lbf, 30.0_m, mph(2)); };
+      by([&](SnagSupport& b) { b.boat = bad * si::kilogram; });
+      if (bad == 0) continue;
+      by([&](SnagSupport& b) { b.boom = bad * si::newton / si::metre; });
+      by([&](SnagSupport& b) { b.off_middle = bad * si::metre; });
+      by([&](SnagSupport& b) { b.gm = bad * si::metre; });
+      by([&](SnagSupport& b) { b.waterplane = bad * si::square_metre; });
+    }
     CHECK_THROWS_AS(weight_in_water(pounds(1), kg_per_m3(900), kg_per_m3(1000)), DomainError);
     CHECK_THROWS_AS(wave_coefficient(kg_per_m3(1000), kg_per_m3(1000)), DomainError);
     CHECK_THROWS_AS(sphere_drag(2e6), DomainError);
     CHECK_THROWS_AS(sphere_drag(3e5, SphereDrag::clift_gauvin), DomainError);
     CHECK_THROWS_AS(sphere_drag(1e3, SphereDrag::schiller_naumann), DomainError);
     CHECK_THROWS_AS(sea_water({36}), DomainError);
+  }
+
+  // The entry "8 lb, 200 ft, 0.8 mm, 2.5 mph: 272 ft" of the boom-tip table; the wire is the
+  // heavier one, so 1 %.
+  TEST_CASE("line: the row of a towed line says how much wire the depth takes") {
+    Setup s = test::fjord_board();
+    s.gear = {test::downrigger(Side::port, 0.0_m)};
+    Downrigger& d = *s.gear[0].downrigger;
+    d.ball = pounds(8);
+    d.wire = WireKind::strand_1x7;
+    d.wire_diameter = 0.8_mm;
+    d.depth = feet(200);
+    d.slowest = mph(1.5);
+    d.fastest = mph(2.5);
+    d.ball_drag = bare_ball_drag(d.ball, d.ball_density, fresh_water(), mph(2.5));
+    s.salt_water = false;
+    std::vector<TowingRow> rows = parts::towing_rows(s);
+    REQUIRE(rows.size() == 1);
+    CHECK(near(rows[0].wire_out.value(), feet(272).value(), 0.01));
+    CHECK(rows[0].greatest_wire_out > rows[0].wire_out);
+    CHECK(rows[0].layback < rows[0].wire_out);
+    CHECK(rows[0].least_angle < degrees(27));
+    CHECK(rows[0].greatest_angle > degrees(61));
+    CHECK(rows[0].gear == s.gear[0].name);
+    CHECK(!rows[0].too_flat);
+    // Slower at the ball: steeper and less wire.
+    d.slowest_at_ball = mph(0.5);
+    d.fastest_at_ball = mph(1.5);
+    CHECK(parts::towing_rows(s)[0].wire_out < rows[0].wire_out);
+    // A wire that cannot get there is flagged and has no length.
+    d.slowest_at_ball.reset();
+    d.fastest_at_ball.reset();
+    d.wire = WireKind::braid;
+    d.wire_diameter = 1.2_mm;
+    d.ball = pounds(4);
+    d.depth = feet(300);
+    d.fastest = mph(4);
+    rows = parts::towing_rows(s);
+    CHECK(rows[0].too_flat);
+    CHECK(rows[0].wire_out.value() == 0);
+    CHECK(rows[0].layback.value() == 0);
+    s.gear.clear();
+    CHECK(parts::towing_rows(s).empty());
   }
 }

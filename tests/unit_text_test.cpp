@@ -74,6 +74,9 @@ TEST_SUITE("unit") {
     CHECK(parse<Length>("-5 ft 10 in") == parse<Length>("-70 in"));
     CHECK(parse<Length>("1.5 ft 6 in") == parse<Length>("2 ft"));
     CHECK(parse<Length>("0.1 in") == parse<Length>("2.54 mm"));
+    CHECK(parse<Length>("1 mi") == parse<Length>("5280 ft"));
+    CHECK(parse<Length>("1 mi") == parse<Length>("1.609344 km"));
+    CHECK(parse<Length>("1 nmi") == parse<Length>("1852 m"));  // BIPM SI Brochure, exact
   }
 
   TEST_CASE("unit text: signs, angles, factors of force and stress") {

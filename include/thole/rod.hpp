@@ -31,4 +31,23 @@ namespace thole {
 /// Source: cantilever, EI = P l^3 / (3 delta). Valid: small droop (delta < l/10).
 [[nodiscard]] BendingStiffness butt_stiffness_from_test(Force pull, Length length, Length droop);
 
+/// Pull of a diving planer or disc, 1/2 rho U^2 C_R S, C_R 1.0 to 1.4; the high end when left out.
+/// Source:   form of depressor tension (Fisheries Science 68, 2002, abstract seen); C_R judgement.
+/// Accuracy: 40 %: a scale on the line is better. Throws DomainError unless all are above zero.
+[[nodiscard]] Force planer_pull(Area area, Speed speed, Density water, double coefficient = 1.4);
+
+/// What a rod's butt does to the tube that it stands in.
+struct SocketLoad {
+  Force along;     ///< P cos(beta), out of the tube; below zero: into it
+  Force across;    ///< P sin(beta)
+  Moment bending;  ///< pull x lever, at the rim of the tube
+  Force at_foot;   ///< M/h
+  Force at_rim;    ///< M/h + V
+};
+/// Source:   statics of a couple over the depth h of the butt in its tube.
+/// Valid:    beta between the tube's axis, upward, and the line; the butt touches at rim and foot
+///           only, without friction. Accuracy: exact for its inputs.
+/// Throws DomainError unless depth > 0, pull >= 0, lever >= 0 and beta is 0 to 180 deg.
+[[nodiscard]] SocketLoad socket_load(Force pull, Angle beta, Length lever, Length depth);
+
 }  // namespace thole

@@ -15,6 +15,7 @@ namespace thole {
 // ---------------------------------------------------------------------------------------
 
 using KinematicViscosity = units::quantity<si::kinematic_viscosity>;
+using Energy = units::quantity<si::energy>;
 
 struct WaterTemperature {
   double celsius = 0;
@@ -224,6 +225,44 @@ struct SnagPull {
 [[nodiscard]] SnagPull snag_pull(Mass ball, WireKind kind,
                                  std::optional<Force> breaking_strength = std::nullopt,
                                  std::optional<Force> slip = std::nullopt);
+
+/// Wire and boat when a ball hangs up under way. For the report: stretch saves nothing.
+struct SnagRide {
+  LinearStiffness wire;      ///< EA / L with EA = T_break / strain at break
+  LinearStiffness series;    ///< wire, boom, roll and heave together
+  Energy to_break;           ///< taken up by the series until the wire breaks
+  Energy of_boat;            ///< 1/2 (1.1 m) v^2
+  Force peak_unbroken;       ///< v sqrt(k (1.1 m)): what an unbreakable wire would see
+  bool wire_breaks = false;  ///< the boat carries more energy than it takes
+};
+
+/// What stands between the wire and the moving boat.
+struct SnagSupport {
+  LinearStiffness boom{};  ///< at the tip, 0: rigid
+  Length off_middle{};     ///< tip from the middle line
+  Mass boat{};
+  Length gm{};        ///< 0: no roll counted
+  Area waterplane{};  ///< 0: no heave counted
+};
+
+/// Strain at break: 1x7 strand 1.2 to 2 %, 7x7 2 to 2.5 %, braid 4 to 5 %. The low end makes the
+/// stiffest wire: the highest peak and the least energy to break it.
+/// Source:   from memory and judgement. Throws InternalError for an unknown kind.
+[[nodiscard]] double strain_at_break(WireKind kind, bool high = false);
+
+/// The ride with the stiffness of the wire by the low end of `strain_at_break`.
+/// Source:   snatch v sqrt(K (M + A)) is the form of an offshore lifting practice (from memory);
+///           added mass 10 % and the stiffness rule are judgement.
+/// Valid:    stretch in series, no damping, no thrust.
+/// Accuracy: judgement, on the high side for the peak.
+/// Throws DomainError unless length, speed, strength and boat are above zero and the rest is not
+/// below it.
+[[nodiscard]] SnagRide snag_ride(WireKind kind, Force breaking_strength, Length wire_out,
+                                 Speed speed, const SnagSupport& support);
+
+/// The same for a wire of known stiffness EA / L. Source, Valid, Throws: as above.
+[[nodiscard]] SnagRide snag_ride(LinearStiffness wire, Force breaking_strength, Speed speed,
+                                 const SnagSupport& support);
 
 // ---- Waves on the towed ball
 // ---------------------------------------------------------------------

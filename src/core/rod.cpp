@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include <thole/error.hpp>
 
@@ -66,6 +67,40 @@ BendingStiffness butt_stiffness_from_test(Force pull, Length length, Length droo
     throw DomainError("pull, length and droop of the rod test must be above zero");
   }
   return pull * length * length * length / (3.0 * droop);
+}
+
+Force planer_pull(Area area, Speed speed, Density water, double coefficient) {
+  for (const double value : {area.value(), speed.value(), water.value(), coefficient}) {
+    if (!(value > 0) || !std::isfinite(value)) {
+      throw DomainError(
+          "area, speed, water density and coefficient of a planer must be finite numbers above "
+          "zero");
+    }
+  }
+  return 0.5 * coefficient * (water * speed * speed * area);
+}
+
+SocketLoad socket_load(Force pull, Angle beta, Length lever, Length depth) {
+  if (!(depth.value() > 0) || !std::isfinite(depth.value())) {
+    throw DomainError("the depth of the butt in its tube must be a finite number above zero");
+  }
+  if (!(pull.value() >= 0) || !std::isfinite(pull.value())) {
+    throw DomainError("the line pull must be finite and not below zero");
+  }
+  if (!(lever.value() >= 0) || !std::isfinite(lever.value())) {
+    throw DomainError("the lever of the rod must be finite and not below zero");
+  }
+  const double b = radians(beta);
+  if (!(b >= 0 && b <= std::numbers::pi * (1 + 1e-12))) {
+    throw DomainError("the angle between tube and line must lie between 0 and 180 degrees");
+  }
+  SocketLoad load;
+  load.along = std::cos(b) * pull;
+  load.across = std::max(0.0, std::sin(b)) * pull;
+  load.bending = pull * lever;
+  load.at_foot = load.bending / depth;
+  load.at_rim = load.at_foot + load.across;
+  return load;
 }
 
 }  // namespace thole

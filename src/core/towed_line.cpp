@@ -394,6 +394,57 @@ SnagPull snag_pull(Mass ball, WireKind kind, std::optional<Force> breaking_stren
   return snag;
 }
 
+double strain_at_break(WireKind kind, bool high) {
+  switch (kind) {
+    case WireKind::strand_1x7:
+      return high ? 0.02 : 0.012;
+    case WireKind::rope_7x7:
+      return high ? 0.025 : 0.02;
+    case WireKind::braid:
+      return high ? 0.05 : 0.04;
+  }
+  throw InternalError("wire kind without a strain at break");
+}
+
+SnagRide snag_ride(LinearStiffness wire, Force breaking_strength, Speed speed,
+                   const SnagSupport& support) {
+  need_above_zero(wire.value(), "the stiffness of the wire");
+  need_above_zero(breaking_strength.value(), "the breaking strength of the wire");
+  need_above_zero(speed.value(), "the speed of the boat");
+  need_above_zero(support.boat.value(), "the mass of the boat");
+  need_not_negative(support.boom.value(), "the stiffness of the boom");
+  need_not_negative(support.off_middle.value(), "the distance of the tip from the middle line");
+  need_not_negative(support.gm.value(), "the height of the metacentre");
+  need_not_negative(support.waterplane.value(), "the waterplane area");
+  constexpr double added_mass = 1.1;       // of surge, on the boat's mass
+  constexpr double heaviest_water = 1025;  // stiffest in heave
+  const double mass = support.boat.value();
+  const double arm = support.off_middle.value();
+  double give = 1 / wire.value();
+  if (support.boom.value() > 0) give += 1 / support.boom.value();
+  if (support.gm.value() > 0) give += arm * arm / (mass * g * support.gm.value());
+  if (support.waterplane.value() > 0) give += 1 / (heaviest_water * g * support.waterplane.value());
+  const double moving = added_mass * mass;
+  const double v = speed.value();
+  const double strength = breaking_strength.value();
+  SnagRide ride;
+  ride.wire = wire;
+  ride.series = 1 / give * si::newton / si::metre;
+  ride.to_break = 0.5 * strength * strength * give * si::joule;
+  ride.of_boat = 0.5 * moving * v * v * si::joule;
+  ride.peak_unbroken = v * std::sqrt(moving / give) * si::newton;
+  ride.wire_breaks = ride.of_boat > ride.to_break;
+  return ride;
+}
+
+SnagRide snag_ride(WireKind kind, Force breaking_strength, Length wire_out, Speed speed,
+                   const SnagSupport& support) {
+  need_above_zero(breaking_strength.value(), "the breaking strength of the wire");
+  need_above_zero(wire_out.value(), "the length of the wire");
+  return snag_ride(breaking_strength / (strain_at_break(kind) * wire_out), breaking_strength, speed,
+                   support);
+}
+
 double wave_coefficient(Density ball_density, Density water) {
   const double r = density_ratio(ball_density, water);
   return (1 + r / 2) / (1 - r);

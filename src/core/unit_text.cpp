@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <boost/units/base_units/metric/knot.hpp>
+#include <boost/units/base_units/metric/nautical_mile.hpp>
 #include <boost/units/base_units/us/inch.hpp>
 #include <boost/units/base_units/us/mile.hpp>
 #include <boost/units/base_units/us/pound.hpp>
@@ -40,6 +41,9 @@ constexpr std::array unit_rows{
     Unit{"foot", Dimension::length, 3048, 1e4},
     Unit{"feet", Dimension::length, 3048, 1e4},
     Unit{"'", Dimension::length, 3048, 1e4},
+    Unit{"km", Dimension::length, 1e3, 1},
+    Unit{"mi", Dimension::length, 1609344, 1e3},
+    Unit{"nmi", Dimension::length, 1852, 1},
     Unit{"mm2", Dimension::area, 1, 1e6},
     Unit{"mm^2", Dimension::area, 1, 1e6},
     Unit{"in2", Dimension::area, 64516, 1e8},
@@ -120,6 +124,11 @@ static_assert(close(factor("kn"), bu::conversion_factor(bu::metric::knot_base_un
 static_assert(close(factor("mph"),
                     bu::conversion_factor(bu::us::mile_base_unit::unit_type(), si::length()) /
                         3600));
+static_assert(close(factor("mi"),
+                    bu::conversion_factor(bu::us::mile_base_unit::unit_type(), si::length())));
+static_assert(close(factor("nmi"),
+                    bu::conversion_factor(bu::metric::nautical_mile_base_unit::unit_type(),
+                                          si::length())));
 static_assert(close(factor("psi"), factor("lbf") / (factor("in") * factor("in"))));
 static_assert(close(factor("lb/in3"), factor("lb") / (factor("in") * factor("in") * factor("in"))));
 
