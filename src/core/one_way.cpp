@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -34,23 +35,32 @@ State bit(int i) { return State{1} << i; }
 
 // The point y nearest to b with  N_k' y = g_k  (the first so many k)  and  N_k' y >= g_k  (the
 // others); y - b = N u. Columns of N are of length one, or zero when they say nothing.
+template <class T>
+using VectorOf = Eigen::Matrix<T, Eigen::Dynamic, 1>;
+template <class T>
+using MatrixOf = Eigen::Matrix<T, Eigen::Dynamic, Eigen::Dynamic>;
+
+template <class T>
 struct Nearest {
-  LongVector y;
-  LongVector u;
+  VectorOf<T> y;
+  VectorOf<T> u;
   std::vector<bool> held;
 };
 
+// In extended precision it ends for all that was ever tried; in double it is quick, and nothing
+// where it does not end.
+template <class T>
 class DualMethod {
  public:
-  DualMethod(const LongMatrix& N, const LongVector& g, int equalities, const LongVector& b)
+  DualMethod(const MatrixOf<T>& N, const VectorOf<T>& g, int equalities, const VectorOf<T>& b)
       : N_(N), g_(g), b_(b), equalities_(equalities), y_(b) {
     const Eigen::Index most = std::min(N.rows(), N.cols());
     Q_.resize(N.rows(), most);
-    R_ = LongMatrix::Zero(most, most);
+    R_ = MatrixOf<T>::Zero(most, most);
     u_.resize(most);
   }
 
-  Nearest run() {
+  std::optional<Nearest<T>> run() {
     std::vector<bool> skip(std::size_t(N_.cols()), false);  // held, or says nothing
     for (int k = 0; k < equalities_; ++k) {
       skip[std::size_t(k)] = true;
@@ -61,18 +71,17 @@ class DualMethod {
       if (N_.col(k).squaredNorm() == 0) skip[std::size_t(k)] = true;
     }
     settle();
-    const long double size =
-        std::max({b_.norm(), y_.norm(), std::numeric_limits<long double>::min()});
-    long double tolerance = 4e-18L * size;
-    long double far = (y_ - b_).squaredNorm();
+    const T size = std::max({b_.norm(), y_.norm(), std::numeric_limits<T>::min()});
+    T tolerance = (quick ? T(1e-14) : T(4e-18L)) * size;
+    T far = (y_ - b_).squaredNorm();
     std::vector<int> unmet;
     const long rounds = 1000 + 100 * long(N_.cols());
     for (long round = 0; round < rounds; ++round) {
       int enter = -1;
-      long double least = -tolerance;
+      T least = -tolerance;
       for (Eigen::Index k = equalities_; k < N_.cols(); ++k) {
         if (skip[std::size_t(k)]) continue;
-        const long double gap = N_.col(k).dot(y_) - g_(k);
+        const T gap = N_.col(k).dot(y_) - g_(k);
         if (gap < least) {
           least = gap;
           enter = int(k);
@@ -83,22 +92,22 @@ class DualMethod {
       for (;;) {
         split(enter);
         // Held conditions pull less as the new one pulls more.
-        const LongVector less =
+        const VectorOf<T> less =
             R_.topLeftCorner(size_, size_).template triangularView<Eigen::Upper>().solve(c_);
-        long double step = std::numeric_limits<long double>::infinity();
+        T step = std::numeric_limits<T>::infinity();
         int leave = -1;
         for (int j = 0; j < size_; ++j) {
-          if (set_[std::size_t(j)] < equalities_ || less(j) <= 1e-18L) continue;
-          const long double t = u_(j) / less(j);
+          if (set_[std::size_t(j)] < equalities_ || less(j) <= T(1e-18L)) continue;
+          const T t = u_(j) / less(j);
           if (leave < 0 || t < step) {
             step = t;
             leave = j;
           }
         }
         const bool moves = height_ > dependent;
-        const long double gap = N_.col(enter).dot(y_) - g_(enter);
+        const T gap = N_.col(enter).dot(y_) - g_(enter);
         if (moves) {
-          const long double full = std::max(-gap, 0.0L) / (height_ * height_);
+          const T full = std::max(-gap, T(0)) / (height_ * height_);
           if (leave < 0 || full <= step) {
             hold(enter);
             settle();
@@ -119,16 +128,17 @@ class DualMethod {
         release(leave);
       }
       // Without progress what is left is rounding.
-      const long double now = (y_ - b_).squaredNorm();
-      if (!(now > far * (1 + 1e-18L))) tolerance *= 4;
+      const T now = (y_ - b_).squaredNorm();
+      if (!(now > far * (1 + (quick ? T(1e-15) : T(1e-18L))))) tolerance *= 4;
       far = std::max(far, now);
     }
-    throw InternalError("contacts: the dual method did not end");
+    return std::nullopt;
   }
 
  private:
+  static constexpr bool quick = sizeof(T) == sizeof(double);
   // A condition whose normal is so close to the held ones follows from them.
-  static constexpr long double dependent = 1e-12L;
+  static constexpr T dependent = T(1e-12L);
 
   // Column k as c_ within the held normals and rest_ outside.
   void split(int k) {
@@ -136,7 +146,7 @@ class DualMethod {
     const auto Q = Q_.leftCols(size_);
     c_ = Q.transpose() * rest_;
     rest_ -= Q * c_;
-    const LongVector more = Q.transpose() * rest_;
+    const VectorOf<T> more = Q.transpose() * rest_;
     rest_ -= Q * more;
     c_ += more;
     height_ = rest_.norm();
@@ -153,7 +163,7 @@ class DualMethod {
 
   void release(int j) {
     const std::vector<int> tail(set_.begin() + j + 1, set_.end());
-    const LongVector u_tail = u_.segment(j + 1, size_ - j - 1);
+    const VectorOf<T> u_tail = u_.segment(j + 1, size_ - j - 1);
     set_.resize(std::size_t(j));
     size_ = j;
     for (std::size_t k = 0; k < tail.size(); ++k) {
@@ -167,22 +177,23 @@ class DualMethod {
   void settle() {
     const auto Q = Q_.leftCols(size_);
     const auto R = R_.topLeftCorner(size_, size_).template triangularView<Eigen::Upper>();
-    LongVector g(size_);
+    VectorOf<T> g(size_);
     for (int j = 0; j < size_; ++j) g(j) = g_(set_[std::size_t(j)]);
-    const LongVector target = R.transpose().solve(g);
-    LongVector along = target - Q.transpose() * b_;
+    const VectorOf<T> target = R.transpose().solve(g);
+    VectorOf<T> along = target - Q.transpose() * b_;
     y_ = b_ + Q * along;
-    const LongVector more = target - Q.transpose() * y_;
+    const VectorOf<T> more = target - Q.transpose() * y_;
     y_ += Q * more;
     along += more;
     u_.head(size_) = R.solve(along);
     for (int j = 0; j < size_; ++j) {
-      if (set_[std::size_t(j)] >= equalities_) u_(j) = std::max(u_(j), 0.0L);
+      if (set_[std::size_t(j)] >= equalities_) u_(j) = std::max(u_(j), T(0));
     }
   }
 
-  Nearest result() const {
-    Nearest out{y_, LongVector::Zero(N_.cols()), std::vector<bool>(std::size_t(N_.cols()), false)};
+  Nearest<T> result() const {
+    Nearest<T> out{y_, VectorOf<T>::Zero(N_.cols()),
+                   std::vector<bool>(std::size_t(N_.cols()), false)};
     for (int j = 0; j < size_; ++j) {
       out.u(set_[std::size_t(j)]) = u_(j);
       out.held[std::size_t(set_[std::size_t(j)])] = true;
@@ -190,18 +201,23 @@ class DualMethod {
     return out;
   }
 
-  const LongMatrix& N_;
-  const LongVector& g_;
-  const LongVector& b_;
+  const MatrixOf<T>& N_;
+  const VectorOf<T>& g_;
+  const VectorOf<T>& b_;
   int equalities_;
-  LongVector y_;
+  VectorOf<T> y_;
   std::vector<int> set_;  // held conditions; their normals are Q R
   int size_ = 0;
-  LongMatrix Q_, R_;
-  LongVector u_;
-  LongVector c_, rest_;
-  long double height_ = 0;
+  MatrixOf<T> Q_, R_;
+  VectorOf<T> u_;
+  VectorOf<T> c_, rest_;
+  T height_ = 0;
 };
+
+Nearest<long double> sure(std::optional<Nearest<long double>> found) {
+  if (!found) throw InternalError("contacts: the dual method did not end");
+  return std::move(*found);
+}
 
 }  // namespace
 
@@ -362,14 +378,20 @@ std::unique_ptr<Gains> Contacts::make_gains(State state) const {
       }
     }
     g->a = row_.asDiagonal() * (turn_.topRows(rank_).transpose() * a_resisted);
+    g->both = g->w;
+    for (const int i : closed) g->both.row(i) = g->s.row(i);
   }
   return g;
 }
 
 bool Contacts::accept(const Gains& g, const Vector& F, double tolerance, Answer& answer,
                       State* violated) const {
-  answer.s.noalias() = g.s * F;
-  answer.w.noalias() = g.w * F;
+  answer.s.resize(n_);
+  answer.s.noalias() = g.both * F;
+  answer.w.setZero(n_);
+  for (int i = p_.two_way; i < n_; ++i) {
+    if ((g.state & bit(i - p_.two_way)) == 0) std::swap(answer.s(i), answer.w(i));
+  }
   // Forces and openings are measured by the largest of each, brought to one unit by the compliance;
   // forces also by what they do to the balance.
   double force = 0;
@@ -428,23 +450,89 @@ void Contacts::solve(const Vector& F, Answer& answer) {
   answer.outcome = Outcome::solved;
   if (slides(F, answer)) return;
   constexpr int most_flips = 12;
+  constexpr int most_single = 24;  // beyond it the sure way is cheaper
   State visited[most_flips + 1];
   State state = last_;
-  for (int flips = 0; flips <= most_flips; ++flips) {
+  bool single = false;
+  for (int flips = 0; flips <= most_flips + most_single; ++flips) {
     const Gains* g = gains_of(state);
     if (g == nullptr) break;
     State violated = 0;
     if (accept(*g, F, slack, answer, &violated)) {
       if (g->delicate && error_of(F, answer) > slack_of_verified) break;
       answer.flips = flips;
-      last_ = state;
+      settled(g, state);
       return;
     }
-    visited[flips] = state;
-    state ^= violated;
-    if (std::find(visited, visited + flips + 1, state) != visited + flips + 1) break;
+    if (flips == 0 && recent_state(F, answer)) return;
+    if (!single) {
+      visited[flips] = state;
+      const State next = state ^ violated;
+      single = flips == most_flips ||
+               std::find(visited, visited + flips + 1, next) != visited + flips + 1;
+      if (!single) state = next;
+    }
+    // All at once goes in circles: one at a time, always the first, rarely does.
+    if (single) state ^= violated & (~violated + 1);
   }
-  solve_by_pivoting(F, answer);
+  if (!quick_state(F, answer)) solve_by_pivoting(F, answer);
+}
+
+// The state of least energy in plain double: a guess, taken when its gains confirm it.
+bool Contacts::quick_state(const Vector& F, Answer& answer) {
+  make_normals();
+  const Vector load = Pr_ * F;
+  const Vector b = -(quick_root_.transpose() * (p_.Q * F));
+  Vector g = Vector::Zero(quick_normals_.cols());
+  g.head(rank_) = -load.cwiseQuotient(lengths_.head(rank_).cast<double>());
+  const auto nearest = DualMethod<double>(quick_normals_, g, rank_, b).run();
+  if (!nearest) return false;
+  State state = 0;
+  for (int i = p_.two_way; i < n_; ++i) {
+    if (!nearest->held[std::size_t(rank_ + i - p_.two_way)]) state |= bit(i - p_.two_way);
+  }
+  const Gains* gains = gains_of(state);
+  State violated = 0;
+  if (gains == nullptr || !accept(*gains, F, slack, answer, &violated)) return false;
+  if (gains->delicate && error_of(F, answer) > slack_of_verified) return false;
+  answer.flips = 1;
+  settled(gains, state);
+  return true;
+}
+
+void Contacts::make_normals() {
+  if (normals_.cols() > 0 || n_ == 0) return;
+  const int nb = p_.two_way;
+  const Eigen::LLT<LongMatrix> llt(p_.M.cast<long double>());
+  if (llt.info() != Eigen::Success) throw InternalError("contacts: M is not positive definite");
+  root_ = llt.matrixU().solve(LongMatrix::Identity(n_, n_));
+  normals_.resize(n_, rank_ + n_ - nb);
+  normals_.leftCols(rank_) = root_.transpose() * Er_.transpose().cast<long double>();
+  normals_.rightCols(n_ - nb) = root_.transpose().rightCols(n_ - nb);
+  lengths_ = normals_.colwise().norm();
+  for (Eigen::Index k = 0; k < normals_.cols(); ++k) normals_.col(k) /= lengths_(k);
+  quick_root_ = root_.cast<double>();
+  quick_normals_ = normals_.cast<double>();
+}
+
+// Loads that follow each other come back to states that were met before.
+bool Contacts::recent_state(const Vector& F, Answer& answer) {
+  for (const Gains* g : recent_) {
+    State violated = 0;
+    if (g == nullptr || g->state == last_ || !accept(*g, F, slack, answer, &violated)) continue;
+    if (g->delicate && error_of(F, answer) > slack_of_verified) continue;
+    answer.flips = 1;
+    last_ = g->state;
+    return true;
+  }
+  return false;
+}
+
+void Contacts::settled(const Gains* g, State state) {
+  last_ = state;
+  if (kept(g) == nullptr || std::find(recent_.begin(), recent_.end(), g) != recent_.end()) return;
+  recent_[next_recent_] = g;
+  next_recent_ = (next_recent_ + 1) % recent_.size();
 }
 
 // The motion nearest to the load (resisted part) that presses no contact and holds the two-way
@@ -463,10 +551,10 @@ Contacts::LongVector Contacts::nearest_motion(const LongVector& load) const {
   const LongVector g = LongVector::Zero(N.cols());
   // A short motion is found once more from itself, to the digits of its own length: with each, the
   // load less the motion is balanced.
-  LongVector v = DualMethod(N, g, p_.two_way, load).run().y;
+  LongVector v = sure(DualMethod<long double>(N, g, p_.two_way, load).run()).y;
   if (v.norm() < 1e-3L * load.norm()) {
     const LongVector rough = v;
-    v = DualMethod(N, g, p_.two_way, rough).run().y;
+    v = sure(DualMethod<long double>(N, g, p_.two_way, rough).run()).y;
   }
   return v;
 }
@@ -522,21 +610,12 @@ void Contacts::solve_by_pivoting(const Vector& F, Answer& answer) {
 void Contacts::least_energy(const Vector& F, const LongVector& load, Answer& answer,
                             State* closed) {
   const int nb = p_.two_way;
-  if (normals_.cols() == 0) {
-    const Eigen::LLT<LongMatrix> llt(p_.M.cast<long double>());
-    if (llt.info() != Eigen::Success) throw InternalError("contacts: M is not positive definite");
-    root_ = llt.matrixU().solve(LongMatrix::Identity(n_, n_));
-    normals_.resize(n_, rank_ + n_ - nb);
-    normals_.leftCols(rank_) = root_.transpose() * Er_.transpose().cast<long double>();
-    normals_.rightCols(n_ - nb) = root_.transpose().rightCols(n_ - nb);
-    lengths_ = normals_.colwise().norm();
-    for (Eigen::Index k = 0; k < normals_.cols(); ++k) normals_.col(k) /= lengths_(k);
-  }
+  make_normals();
   const LongVector q = p_.Q.cast<long double>() * F.cast<long double>();
   LongVector g = LongVector::Zero(normals_.cols());
   g.head(rank_) = -load.cwiseQuotient(lengths_.head(rank_));
   const LongVector b = -(root_.transpose() * q);
-  const Nearest nearest = DualMethod(normals_, g, rank_, b).run();
+  const auto nearest = sure(DualMethod<long double>(normals_, g, rank_, b).run());
 
   LongVector s = root_ * nearest.y;
   const LongVector a = -nearest.u.head(rank_).cwiseQuotient(lengths_.head(rank_));

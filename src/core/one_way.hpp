@@ -31,6 +31,7 @@
 ///
 /// Within one contact state s, w and a are affine in F: the gains are kept for the next load.
 
+#include <array>
 #include <cstdint>
 #include <memory>
 #include <unordered_map>
@@ -60,6 +61,8 @@ struct Gains {
   Matrix s;               ///< n x loads
   Matrix w;               ///< n x loads
   Matrix a;               ///< rigid motions x loads
+  Matrix both;            ///< rows of s where closed or two-way, rows of w where open: all that is
+                          ///< not zero
   bool delicate = false;  ///< barely holds: each use of it is verified
   // Kept here for the owner of the problem:
   std::unique_ptr<Matrix> response;
@@ -122,6 +125,10 @@ class Contacts {
   [[nodiscard]] bool slides(const Vector& F, Answer& answer) const;
   [[nodiscard]] std::unique_ptr<Gains> make_gains(State state) const;
   const Gains* kept(const Gains* g) const { return g == overflow_.get() ? nullptr : g; }
+  bool quick_state(const Vector& F, Answer& answer);
+  void make_normals();
+  bool recent_state(const Vector& F, Answer& answer);
+  void settled(const Gains* g, State state);
   [[nodiscard]] LongVector nearest_motion(const LongVector& load) const;
   void least_energy(const Vector& F, const LongVector& load, Answer& answer, State* closed);
 
@@ -138,15 +145,18 @@ class Contacts {
   double stiffest_ = 0;  ///< largest of hold_ / scale_
   bool weak_ = false;    ///< some resisted motion is barely resisted
   State last_ = 0;
+  std::array<const Gains*, 10> recent_{};  ///< states met last, of `known_`
+  std::size_t next_recent_ = 0;
   std::size_t most_states_ = 0;
   std::unordered_map<State, std::unique_ptr<Gains>> known_;
   std::unique_ptr<Gains> overflow_;
   State overflow_state_ = 0;
   bool overflow_used_ = false;
   // Forces as s = R y with M = R^-T R^-1: energy is the square of y. Made when first needed.
-  LongMatrix root_;     ///< R
-  LongMatrix normals_;  ///< of the balance and of s_i >= 0, each of length one
-  LongVector lengths_;  ///< before that
+  LongMatrix root_;                    ///< R
+  LongMatrix normals_;                 ///< of the balance and of s_i >= 0, each of length one
+  LongVector lengths_;                 ///< before that
+  Matrix quick_root_, quick_normals_;  ///< the same in double
 };
 
 }  // namespace thole::one_way
