@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <thole/check.hpp>
+#include <thole/stability.hpp>
 
 namespace thole {
 
@@ -102,6 +103,74 @@ struct GearLimit {
   std::string first;      ///< the mode that goes first
   std::string direction;  ///< of the hold limit
   std::string tips;       ///< the motion, when tipping ends it
+  /// Its pull when all balls hang up at once, at full factors; the setting keeps within it as well.
+  std::optional<Force> all_hung_up;
+};
+
+/// The towed line of one gear: what the counter reads, and how the wire pulls.
+struct TowingRow {
+  std::string gear;
+  Length depth{};
+  Length wire_out{};  ///< at the fastest, drag coefficient 1.5
+  Length layback{};   ///< the same: how far the ball hangs behind the tip
+  Length greatest_wire_out{};
+  Force least_pull{};
+  Force greatest_pull{};
+  Angle least_angle{};  ///< from straight down
+  Angle greatest_angle{};
+  Speed slowest{};
+  Speed fastest{};
+  bool too_flat = false;  ///< some speed cannot reach the depth
+};
+
+/// What the butt of a rod does to its tube: every figure the greatest by itself over the deciding
+/// cases of its line and their directions.
+struct SocketRow {
+  std::string gear;
+  std::string case_title;  ///< of the greatest bending
+  Force pull{};            ///< the same
+  Force along{};           ///< pulls the rod out of the tube; below zero: pushes it in
+  Force across{};          ///< of the line
+  Moment bending{};
+  Force at_rim{};  ///< couple over the depth of the butt in the tube, with the line's own part
+  Force at_foot{};
+  Moment twist{};  ///< about the normal of the base through its middle
+};
+
+/// The boat's side of a case. No stability check.
+[[nodiscard]] std::string_view word_for(HeelLevel level);
+
+struct HeelRow {
+  std::string load_case;  ///< id
+  std::string title;
+  std::string gear;
+  Force pull{};
+  Moment moment{};  ///< greatest over its directions and boom positions, about the middle
+  std::string direction;
+  Length person_off_middle{};  ///< a person of 85 kg there heels the boat as much
+  std::optional<Angle> heel;   ///< with one person of 85 kg at that side; nothing: beyond the curve
+  std::optional<Angle> heel_alone;  ///< without that person
+  std::optional<HeelLevel> level;   ///< nothing: the boat is not described
+};
+
+struct HeelPull {
+  std::string gear;
+  Force notice{};  ///< pull at which the first published threshold is reached, nobody at that side
+  std::optional<Force> strong;  ///< with one person at that side: may come before `notice`, or at 0
+  std::optional<Force> swamping;  ///< the same
+  std::optional<Force> setting;  ///< (least of notice and swamping) / 1.5, / spool growth for a rod
+};
+
+struct BoatSide {
+  bool described = false;     ///< by `boat:`
+  Length gm{};                ///< height of the metacentre above the centre of gravity, as used
+  std::string gm_from;        ///< "lean test", "estimate, low end"
+  Angle edge_angle{};         ///< heel at which the gunwale meets the water
+  Moment threshold{};         ///< 46 CFR 173.005
+  std::vector<HeelRow> rows;  ///< worst first
+  std::vector<HeelPull> pulls;
+  std::vector<std::string> cautions;
+  std::vector<Citation> sources;
 };
 
 struct Assessment {
@@ -124,6 +193,11 @@ struct Assessment {
   std::vector<MovementRow> movements;
   std::vector<GearLimit> gear_limits;
   std::vector<std::string> notes;  ///< mechanisms' remedies, ranges assessed
+  std::vector<TowingRow> towing;
+  std::vector<SocketRow> sockets;
+  BoatSide boat;
+  std::vector<std::string> look_again;    ///< figures that look like another quantity
+  std::vector<std::string> case_changes;  ///< what the owner did to the list of cases
   std::vector<std::string> to_do;
   std::vector<std::string> cautions;
   std::vector<std::string> not_checked;
@@ -134,6 +208,28 @@ struct AssessOptions {
   Angle step = degrees(5);  ///< grid of directions
   bool neighbours = true;   ///< also the next thinner and thicker wall
 };
+
+/// Where the boom of one gear may point: its own deciding cases at one azimuth.
+struct BoomRow {
+  std::string gear;
+  Angle azimuth{};         ///< from astern toward outboard
+  bool allowed = false;    ///< among the boom angles of the setup
+  double worst_ratio = 0;  ///< factor / factor needed; 0: tips
+  std::string gives_way;
+  std::string case_title;
+  std::optional<Force> hold_limit;
+  std::optional<Moment> heeling;  ///< at that limit
+};
+
+/// Polar sweep of the worst factor by boom azimuth, every `step` all round, for each downrigger.
+/// Source, Valid, Accuracy: as `assess`. Throws DomainError as `assess`, and for a setup without a
+/// downrigger on a cross-board.
+[[nodiscard]] std::vector<BoomRow> boom_sweep(const Setup& setup, Angle step = degrees(15),
+                                              const AssessOptions& options = {});
+
+/// What the report says beside the checks, without any check: towed lines, sockets, the boat's
+/// side, figures to look at again, changes to the cases. The rest of the assessment is empty.
+[[nodiscard]] Assessment beside_the_checks(const Setup& setup, const std::vector<LoadCase>& cases);
 
 /// Source: each check names its own. Valid: a setup that `validate` takes. Accuracy: per check; the
 /// direction grid moves no governing factor by 1 %. Throws DomainError for an unusable setup.

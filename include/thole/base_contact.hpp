@@ -48,6 +48,12 @@ struct ContactResult {
   Angle tilt_y{};               ///< ty
 };
 
+/// Where the search for a position starts: the position under a load alike, of size one.
+struct ContactStart {
+  std::array<double, 3> position{};
+  bool known = false;
+};
+
 /// The geometry of one base; `solve` may be called for any number of loads.
 class BaseContact {
  public:
@@ -63,6 +69,9 @@ class BaseContact {
   ///           pushes and pulls can balance the load, not by a small pivot.
   /// Throws InternalError if the minimum is not reached although one exists.
   [[nodiscard]] ContactResult solve(Force up, Moment mx, Moment my) const;
+  /// The same from the position that `start` holds, where the new one is left: faster for loads
+  /// that change little from one to the next, and the same to 1e-10 of the largest force.
+  void solve(Force up, Moment mx, Moment my, ContactStart& start, ContactResult& result) const;
 
   /// Moment about a line that the pressed bed and the pulling fasteners beyond it exert on the
   /// part of the base beyond the line. The line has the outward normal (nx, ny) and lies at
@@ -73,14 +82,21 @@ class BaseContact {
  private:
   struct Kernel {  // SI numbers
     std::array<double, max_outline> x{}, y{};
+    std::array<double, max_outline> sx{}, sy{};  // over `length`
     int corners = 0;
     std::array<double, max_fasteners> bx{}, by{};
     int bolts = 0;
     double kf = 0, kb = 0;
     double length = 1;  // a length to scale tilts by
     double area = 0;
+    std::array<double, 6> whole{};  // integrals over the outline, scaled by `length`
   };
+  struct Tangent;
   [[nodiscard]] bool can_balance(double n, double mx, double my, std::string* motion) const;
+  void evaluate(const std::array<double, 3>& q, const std::array<double, 3>& load,
+                Tangent& out) const;
+  [[nodiscard]] bool minimise(const std::array<double, 3>& load, std::array<double, 3>& q,
+                              Tangent& at, bool& runs_away) const;
 
   Kernel k_;
 };

@@ -155,20 +155,38 @@ struct GearFoot {
 struct Downrigger {
   Mass mass{};
   Length mass_height{};            ///< its middle above the board
+  Length mass_reach{};             ///< its middle from the middle of the base, toward the tip
   Length boom_length{};            ///< base middle to tip, level
-  Length tip_height{};             ///< tip above the board
+  Length tip_height{};             ///< tip above the board, boom level
   std::vector<Angle> boom_angles;  ///< from astern toward outboard
+  std::vector<Angle> boom_raised{Angle{}};  ///< positions of the boom above level
+  std::vector<Angle> stowed_angles;         ///< where it points when running; empty: anywhere
   Mass ball{};
   Density ball_density{};
+  double ball_drag = 0.5;  ///< on its frontal area
+  bool finned = false;     ///< a fin makes it track sideways
   WireKind wire = WireKind::strand_1x7;
   Length wire_diameter{};
   std::optional<Force> wire_break;  ///< as on the label; nothing: the cautious default
   Length depth{};
-  Speed slowest{};
+  Speed slowest{};  ///< through the water at the surface
   Speed fastest{};
+  std::optional<Speed> slowest_at_ball;  ///< with current shear; both or none
+  std::optional<Speed> fastest_at_ball;
   std::optional<Known<Force>> brake_slip;
-  std::optional<Force> weak_link;    ///< breaking load of a link at the clip
-  std::optional<Force> winch_stall;  ///< a powered winch
+  std::optional<Force> weak_link;  ///< breaking load of a link at the clip
+  bool powered = true;             ///< the winch has a motor, or it is not known
+  Force winch_stall{};             ///< 0: as by default when powered, no case when cranked by hand
+
+  struct Position {
+    Angle azimuth;
+    Angle raised;
+  };
+  /// Every position of the boom: each angle with each height.
+  [[nodiscard]] std::size_t positions() const { return boom_angles.size() * boom_raised.size(); }
+  [[nodiscard]] Position position(std::size_t i) const {
+    return {boom_angles[i % boom_angles.size()], boom_raised[i / boom_angles.size()]};
+  }
 };
 
 struct CrossBoard {

@@ -3,6 +3,7 @@
 /// Reports are texts made in memory from an assessment; none of them computes physics.
 
 #include <string>
+#include <vector>
 
 #include <thole/assessment.hpp>
 
@@ -15,14 +16,29 @@ struct ReportStyle {
 
 /// Version of the program and of the JSON report.
 [[nodiscard]] std::string version();
-inline constexpr int report_format = 1;
+inline constexpr int report_format = 2;
 
 /// Verdict first, at most one screen of 80 columns; `details` adds every check, case and source.
+/// The setting named is the lower of what mount and boat allow.
 [[nodiscard]] std::string terminal_report(const Setup& setup, const Assessment& assessment,
                                           const ReportStyle& style = {});
 
 /// The complete report, SI values, keys sorted by meaning. Schema: `report_schema()`.
 [[nodiscard]] std::string json_report(const Setup& setup, const Assessment& assessment);
 [[nodiscard]] std::string report_schema();
+
+/// The table of load cases: pull, direction range, category, how often, what combines, and why;
+/// how to argue with it and how to measure the pulls. `side` is `beside_the_checks` of the same
+/// cases; `details` adds the boat's side of each.
+[[nodiscard]] std::string load_table(const Setup& setup, const std::vector<LoadCase>& cases,
+                                     const Assessment& side, const ReportStyle& style = {});
+/// The same complete, as JSON.
+[[nodiscard]] std::string load_table_json(const Setup& setup, const std::vector<LoadCase>& cases,
+                                          const Assessment& side);
+
+/// Where the booms may point: a table and a strip for each downrigger.
+[[nodiscard]] std::string boom_table(const Setup& setup, const std::vector<BoomRow>& rows,
+                                     const ReportStyle& style = {});
+[[nodiscard]] std::string boom_table_json(const Setup& setup, const std::vector<BoomRow>& rows);
 
 }  // namespace thole

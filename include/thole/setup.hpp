@@ -10,6 +10,7 @@
 #include <vector>
 
 #include <thole/base_contact.hpp>
+#include <thole/boat.hpp>
 #include <thole/cross_board.hpp>
 #include <thole/display.hpp>
 #include <thole/known.hpp>
@@ -98,7 +99,8 @@ struct RodHolder {
   Known<Force> drag;
   double spool_growth = 1.5;  ///< full over least spool radius: the pull grows by it
   Force running_pull{};
-  Mass mass{};  ///< rod, reel and holder
+  Mass mass{};          ///< rod, reel and holder
+  Length tube_depth{};  ///< of the butt in the tube; 0: not known
 };
 
 struct PlainLoad {
@@ -120,8 +122,27 @@ struct Gear {
 
 /// How the boat and the mount are used.
 struct BoatUse {
-  bool not_a_seat = false;    ///< nobody sits or steps on the board
-  double running_peak = 5.0;  ///< vertical acceleration on top of gravity when running, in g
+  bool not_a_seat = false;  ///< nobody sits or steps on the board
+  /// Vertical acceleration on top of gravity when running, in g; nothing: from the boat's data, or
+  /// the cautious default.
+  std::optional<double> running_peak;
+  bool gear_off_on_road = false;  ///< the gear travels off its mount
+  double hours_per_season = 100;
+  std::optional<double> water_temperature;  ///< deg C
+};
+
+/// What the owner does to the list of load cases.
+struct CaseEdit {
+  enum class What { change, leave_out, add };
+  What what = What::change;
+  std::string name;  ///< id of a case, or its kind for every gear; of a new case: any words
+  std::string why;
+  std::optional<Force> pull;
+  std::optional<double> peak;  ///< of a running case, in g on top of gravity
+  std::optional<Category> category;
+  std::optional<bool> decides;
+  std::optional<DirectionRange> range;
+  std::string gear;  ///< add: on whose tip, line or point; "": on the board or rim itself
 };
 
 enum class Answer { no, yes, not_known };
@@ -143,7 +164,9 @@ struct Setup {
   bool salt_water = false;
   std::variant<GunwalePlate, CrossBoard> mount;
   BoatUse use;
+  std::optional<BoatData> boat;
   std::vector<Gear> gear;
+  std::vector<CaseEdit> case_edits;
   Condition condition;
   std::map<std::string, double> factor_overrides;  ///< group -> factor
   std::vector<Input> inputs;

@@ -205,24 +205,38 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
   const geometry::Flat flat = geometry::flat_of(s.plate());
   for (int i = 0; i < a.count; ++i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
-    Force sum{};
-    Length first = p.x;
-    Length last = p.x;
-    int pulling = 0;
-    for (int j = 0; j < a.count; ++j) {
-      const PlanPoint& q = f.holes[std::size_t(j)];
-      if (abs(q.y - p.y) > 0.5 * f.thread.diameter) continue;
-      if (!f.backing && !(a.tension[std::size_t(j)].value() > 0)) continue;
-      sum += a.tension[std::size_t(j)];
-      first = std::min(first, q.x);
-      last = std::max(last, q.x);
-      ++pulling;
-    }
-    if (pulling < 2 && !f.backing) continue;
+    const auto in_line = [&](const PlanPoint& q) {
+      return abs(q.y - p.y) <= 0.5 * f.thread.diameter;
+    };
     Length near = p.y - flat.inboard;
     Length other = flat.outboard - p.y;
     if (h.form == WallForm::open_lip) other = near = geometry::to_support(s.plate(), p);
     const Length boss = std::min(boss_radius(s, p), Length(0.9 * std::min(near, other)));
+    // From this fastener on to each other one: a fastener that hardly pulls lends the others no
+    // length. A plate or bar behind ties the whole line.
+    for (int j = 0; !f.backing && j < a.count; ++j) {
+      const PlanPoint& end = f.holes[std::size_t(j)];
+      if (j == i || !in_line(end) || end.x < p.x) continue;
+      Force sum{};
+      for (int k = 0; k < a.count; ++k) {
+        const PlanPoint& q = f.holes[std::size_t(k)];
+        if (in_line(q) && q.x >= p.x && q.x <= end.x) sum += a.tension[std::size_t(k)];
+      }
+      const Use row{measured(sum), measured(row_pull(mp, boss, end.x - p.x, near, other, held)), i};
+      if (row.factor() < worst.factor()) worst = row;
+    }
+    if (!f.backing) continue;
+    // Behind a plate even a single fastener is a line.
+    Force sum{};
+    Length first = p.x;
+    Length last = p.x;
+    for (int k = 0; k < a.count; ++k) {
+      const PlanPoint& q = f.holes[std::size_t(k)];
+      if (!in_line(q)) continue;
+      sum += a.tension[std::size_t(k)];
+      first = std::min(first, q.x);
+      last = std::max(last, q.x);
+    }
     const Force strength = row_pull(mp, boss, last - first, near, other, held);
     const Use row{measured(sum), measured(strength), i};
     if (row.factor() < worst.factor()) worst = row;
@@ -247,21 +261,26 @@ Use lip_bending(const Setup& s, const Actions& a, Category) {
   const auto reach = [&](Length y) {
     return h.lip_root_inboard ? Length(y - flat.inboard) : Length(flat.outboard - y);
   };
-  Moment pull{};
-  Length farthest{};
-  Length low = geometry::far_away;
-  Length high = -1.0 * geometry::far_away;
-  for (int i = 0; i < a.count; ++i) {
-    if (!(a.tension[std::size_t(i)].value() > 0)) continue;
-    const PlanPoint& p = s.plate().fastening.holes[std::size_t(i)];
-    pull += a.tension[std::size_t(i)] * reach(p.y);
-    farthest = std::max(farthest, reach(p.y));
-    low = std::min(low, p.x);
-    high = std::max(high, p.x);
-  }
   Use worst{measured(Moment{}), measured(Moment(mp * flat_width(h))), -1};
-  if (pull.value() > 0) {
-    worst = {measured(pull), measured(Moment(mp * Length(high - low + 0.76 * farthest))), -1};
+  // Every stretch of the row by itself: one that pulls hardly at all lends the others no length.
+  for (int i = 0; i < a.count; ++i) {
+    const Length low = s.plate().fastening.holes[std::size_t(i)].x;
+    for (int j = 0; j < a.count; ++j) {
+      const Length high = s.plate().fastening.holes[std::size_t(j)].x;
+      if (high < low) continue;
+      Moment pull{};
+      Force sum{};
+      for (int k = 0; k < a.count; ++k) {
+        const PlanPoint& p = s.plate().fastening.holes[std::size_t(k)];
+        if (p.x < low || p.x > high) continue;
+        pull += a.tension[std::size_t(k)] * reach(p.y);
+        sum += a.tension[std::size_t(k)];
+      }
+      if (!(sum.value() > 0)) continue;
+      const Use stretch{measured(pull),
+                        measured(Moment(mp * Length(high - low + 0.76 * (pull / sum)))), -1};
+      if (stretch.factor() < worst.factor()) worst = stretch;
+    }
   }
   if (a.result.bed_force.value() > 0) {
     const Pressed z = pressed_zone(s, a);

@@ -22,9 +22,29 @@ std::string_view word_for(Verdict v) {
   throw InternalError("a verdict without a word");
 }
 
+Assessment beside_the_checks(const Setup& s, const std::vector<LoadCase>& cases) {
+  Assessment out;
+  out.towing = parts::towing_rows(s);
+  out.sockets = parts::socket_rows(s, cases);
+  out.boat = parts::boat_side(s, cases);
+  out.look_again = parts::look_again(s);
+  out.case_changes = parts::case_changes(s, cases);
+  out.notes = parts::snag_notes(s);
+  return out;
+}
+
 Assessment assess(const Setup& s, const AssessOptions& options) {
   validate(s);
-  return s.on_board() ? assess_board(s, options) : assess_plate(s, options);
+  Assessment out = s.on_board() ? assess_board(s, options) : assess_plate(s, options);
+  Assessment beside = beside_the_checks(s, load_cases(s));
+  out.towing = std::move(beside.towing);
+  out.sockets = std::move(beside.sockets);
+  out.boat = std::move(beside.boat);
+  out.look_again = std::move(beside.look_again);
+  out.case_changes = std::move(beside.case_changes);
+  out.notes.insert(out.notes.end(), beside.notes.begin(), beside.notes.end());
+  for (const Citation& c : out.boat.sources) parts::add_source(out.sources, c);
+  return out;
 }
 
 namespace parts {

@@ -32,6 +32,21 @@ struct GroupFactor {
 void add_source(std::vector<Citation>& all, Citation c);
 /// Refused first, then by factor over factor needed, distances that are kept last.
 void sort_checks(std::vector<CheckResult>& checks);
+// Beside the checks: by_products.cpp, boat_side.cpp, plausibility.cpp, load_edits.cpp.
+[[nodiscard]] std::vector<TowingRow> towing_rows(const Setup& s);
+[[nodiscard]] std::vector<SocketRow> socket_rows(const Setup& s,
+                                                 const std::vector<LoadCase>& cases);
+/// Does the boat carry more than the wire takes up when a ball hangs up under way?
+[[nodiscard]] std::vector<std::string> snag_notes(const Setup& s);
+[[nodiscard]] BoatSide boat_side(const Setup& s, const std::vector<LoadCase>& cases);
+[[nodiscard]] std::vector<std::string> look_again(const Setup& s);
+[[nodiscard]] std::vector<std::string> case_changes(const Setup& s,
+                                                    const std::vector<LoadCase>& cases);
+/// What must be so for a verdict to hold where the owner made the list of cases milder.
+[[nodiscard]] std::vector<std::string> owners_conditions(const Setup& s,
+                                                         const std::vector<LoadCase>& cases);
+/// An input that only the report beside the checks uses.
+[[nodiscard]] bool only_beside(std::string_view path);
 /// Names an assumed input among the conditions of `holds if`, once.
 void add_condition(std::vector<std::string>& conditions, const std::string& text);
 

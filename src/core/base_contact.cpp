@@ -12,6 +12,7 @@ namespace {
 
 using Eigen::Matrix3d;
 using Eigen::Vector3d;
+using Three = std::array<double, 3>;
 
 // Kernel in SI numbers. Unknowns q = (w, a tx, a ty) with a length a, so that all three are metres:
 // u(x, y) = q0 + q1 y/a - q2 x/a.
@@ -159,6 +160,15 @@ BaseContact::BaseContact(const Outline& bed, BedStiffness bed_stiffness,
   k_.kf = bed_stiffness.value();
   k_.kb = fastener_stiffness.value();
   k_.area = bed.empty() ? 0 : area_of(bed).value();
+  Polygon all;
+  for (int i = 0; i < k_.corners; ++i) {
+    const auto c = std::size_t(i);
+    k_.sx[c] = k_.x[c] / far;
+    k_.sy[c] = k_.y[c] / far;
+    all.push(k_.sx[c], k_.sy[c]);
+  }
+  const Moments m = moments_of(all);
+  k_.whole = {m.A, m.Sx, m.Sy, m.Sxx, m.Syy, m.Sxy};
 }
 
 bool BaseContact::can_balance(double n, double mx, double my, std::string* motion) const {
@@ -234,92 +244,114 @@ bool BaseContact::can_balance(double n, double mx, double my, std::string* motio
   return false;
 }
 
-ContactResult BaseContact::solve(Force up, Moment mx_in, Moment my_in) const {
-  ContactResult result;
-  result.count = k_.bolts;
-  const double a = k_.length;
-  Vector3d load(up.value(), mx_in.value() / a, my_in.value() / a);
-  if (!load.allFinite()) throw DomainError("the load on a base must be finite");
-  const double size = load.norm();
-  if (size == 0) return result;
-  load /= size;  // the answer is homogeneous: solve for a load of size one
+// Gradient and second derivatives of the potential at one position.
+struct BaseContact::Tangent {
+  std::array<double, 3> g{};
+  std::array<double, 6> h{};  // 00, 01, 02, 11, 12, 22
 
-  Vector3d gradient;
-  Matrix3d hessian;
-  const auto evaluate = [&](const Vector3d& q, bool with_hessian) {
-    gradient = -load;
-    if (with_hessian) hessian.setZero();
-    for (int i = 0; i < k_.bolts; ++i) {
-      const Vector3d r = row(1, k_.bx[std::size_t(i)], k_.by[std::size_t(i)], a);
-      const double u = r.dot(q);
-      if (u <= 0) continue;
-      gradient += k_.kb * u * r;
-      if (with_hessian) hessian += k_.kb * r * r.transpose();
-    }
-    if (k_.corners == 0) return;
-    const Polygon wet = cut(k_.x, k_.y, k_.corners, q.x(), -q.z() / a, q.y() / a);
-    const Moments m = moments_of(wet);
-    if (m.A <= 0) return;
-    Matrix3d bed;                                     // integral of (1, y/a, -x/a) (1, y/a, -x/a)^T
-    bed << m.A, m.Sy / a, -m.Sx / a,                  //
-        m.Sy / a, m.Syy / (a * a), -m.Sxy / (a * a),  //
-        -m.Sx / a, -m.Sxy / (a * a), m.Sxx / (a * a);
-    bed *= k_.kf;
-    gradient += bed * q;
-    if (with_hessian) hessian += bed;
-  };
-
-  // Start from everything in contact and all fasteners pulling: a plain linear solution.
-  Vector3d q = Vector3d::Zero();
-  {
-    Matrix3d all = Matrix3d::Zero();
-    for (int i = 0; i < k_.bolts; ++i) {
-      const Vector3d r = row(1, k_.bx[std::size_t(i)], k_.by[std::size_t(i)], a);
-      all += k_.kb * r * r.transpose();
-    }
-    if (k_.corners > 0) {
-      Polygon full;
-      for (int i = 0; i < k_.corners; ++i) full.push(k_.x[std::size_t(i)], k_.y[std::size_t(i)]);
-      const Moments m = moments_of(full);
-      Matrix3d bed;
-      bed << m.A, m.Sy / a, -m.Sx / a,                  //
-          m.Sy / a, m.Syy / (a * a), -m.Sxy / (a * a),  //
-          -m.Sx / a, -m.Sxy / (a * a), m.Sxx / (a * a);
-      all += k_.kf * bed;
-    }
-    all += 1e-9 * all.trace() * Matrix3d::Identity();
-    q = all.ldlt().solve(load);
+  void add(double k, double r1, double r2, double u) {
+    g[0] += k * u;
+    g[1] += k * u * r1;
+    g[2] += k * u * r2;
+    h[0] += k;
+    h[1] += k * r1;
+    h[2] += k * r2;
+    h[3] += k * r1 * r1;
+    h[4] += k * r1 * r2;
+    h[5] += k * r2 * r2;
   }
+  [[nodiscard]] double error() const { return std::sqrt(g[0] * g[0] + g[1] * g[1] + g[2] * g[2]); }
+  [[nodiscard]] double along(const Three& s) const {
+    return g[0] * s[0] + g[1] * s[1] + g[2] * s[2];
+  }
+};
 
+namespace {
+
+// (h + shift) x = -g for a symmetric positive matrix.
+Three newton_step(const std::array<double, 6>& h, double shift, const Three& g) {
+  const double d0 = h[0] + shift;
+  const double l10 = h[1] / d0;
+  const double l20 = h[2] / d0;
+  const double d1 = h[3] + shift - l10 * h[1];
+  const double e = h[4] - l20 * h[1];
+  const double l21 = e / d1;
+  const double d2 = h[5] + shift - l20 * h[2] - l21 * e;
+  const double y0 = -g[0];
+  const double y1 = -g[1] - l10 * y0;
+  const double y2 = -g[2] - l20 * y0 - l21 * y1;
+  Three x;
+  x[2] = y2 / d2;
+  x[1] = y1 / d1 - l21 * x[2];
+  x[0] = y0 / d0 - l10 * x[1] - l20 * x[2];
+  return x;
+}
+
+}  // namespace
+
+void BaseContact::evaluate(const Three& q, const Three& load, Tangent& out) const {
+  out.g = {-load[0], -load[1], -load[2]};
+  out.h = {};
+  const double a = k_.length;
+  for (int i = 0; i < k_.bolts; ++i) {
+    const double r1 = k_.by[std::size_t(i)] / a;
+    const double r2 = -k_.bx[std::size_t(i)] / a;
+    const double u = q[0] + r1 * q[1] + r2 * q[2];
+    if (u > 0) out.add(k_.kb, r1, r2, u);
+  }
+  if (k_.corners == 0) return;
+  int below = 0;
+  for (int i = 0; i < k_.corners; ++i) {
+    const auto c = std::size_t(i);
+    if (q[0] + q[1] * k_.sy[c] - q[2] * k_.sx[c] < 0) ++below;
+  }
+  if (below == 0) return;
+  Moments m;
+  if (below == k_.corners) {
+    m = {k_.whole[0], k_.whole[1], k_.whole[2], k_.whole[3], k_.whole[4], k_.whole[5]};
+  } else {
+    m = moments_of(cut(k_.sx, k_.sy, k_.corners, q[0], -q[2], q[1]));
+    if (m.A <= 0) return;
+  }
+  const double k = k_.kf * a * a;
+  const std::array<double, 6> bed{k * m.A, k * m.Sy, -k * m.Sx, k * m.Syy, -k * m.Sxy, k * m.Sxx};
+  out.g[0] += bed[0] * q[0] + bed[1] * q[1] + bed[2] * q[2];
+  out.g[1] += bed[1] * q[0] + bed[3] * q[1] + bed[4] * q[2];
+  out.g[2] += bed[2] * q[0] + bed[4] * q[1] + bed[5] * q[2];
+  for (std::size_t i = 0; i < 6; ++i) out.h[i] += bed[i];
+}
+
+// Newton's method from q. `at` belongs to the q that is left.
+bool BaseContact::minimise(const Three& load, Three& q, Tangent& at, bool& runs_away) const {
   constexpr double wanted = 1e-13;
   constexpr int rounds = 400;
-  bool reached = false;
-  bool runs_away = false;
   const double stiff = k_.kb * std::max(k_.bolts, 1) + k_.kf * k_.area;
+  const auto norm = [](const Three& v) {
+    return std::sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
+  };
+  const auto moved = [&](const Three& step, double s) {
+    return Three{q[0] + s * step[0], q[1] + s * step[1], q[2] + s * step[2]};
+  };
+  runs_away = false;
+  evaluate(q, load, at);
+  Tangent next;
   for (int round = 0; round < rounds; ++round) {
-    evaluate(q, true);
-    const double error = gradient.norm();
-    if (error <= wanted) {
-      reached = true;
-      break;
-    }
-    if (q.norm() * stiff > 1e8) {  // runs away: a mechanism, or so near that no number helps
+    const double error = at.error();
+    if (error <= wanted) return true;
+    if (norm(q) * stiff > 1e8) {  // runs away: a mechanism, or so near that no number helps
       runs_away = true;
-      break;
+      return false;
     }
-    Matrix3d h = hessian;
-    h += 1e-12 * stiff * Matrix3d::Identity();
-    const Vector3d step = -h.ldlt().solve(gradient);
+    const Three step = newton_step(at.h, 1e-12 * stiff, at.g);
     // Exact line search on the convex potential: the slope along the step is monotone.
+    double evaluated = 0;
     const auto slope = [&](double s) {
-      evaluate(q + s * step, false);
-      return gradient.dot(step);
+      evaluated = s;
+      evaluate(moved(step, s), load, next);
+      return next.along(step);
     };
-    const double at_zero = gradient.dot(step);
-    if (!(at_zero < 0)) {
-      reached = error <= 1e-11;  // no descent left: rounding floor
-      break;
-    }
+    const double at_zero = at.along(step);
+    if (!(at_zero < 0)) return error <= 1e-11;  // no descent left: rounding floor
     double s = 1;
     double f = slope(1);
     if (std::abs(f) > 0.1 * std::abs(at_zero)) {
@@ -348,43 +380,88 @@ ContactResult BaseContact::solve(Force up, Moment mx_in, Moment my_in) const {
         }
       }
       if (f_high <= 0) s = high;
+      if (s != evaluated) (void)slope(s);
     }
-    const Vector3d next = q + s * step;
-    if ((next - q).norm() <= 1e-16 * q.norm()) {
-      reached = error <= 1e-11;
-      break;
-    }
-    q = next;
+    const double change = std::abs(s) * norm(step);
+    if (change <= 1e-16 * norm(q)) return error <= 1e-11;
+    q = moved(step, s);
+    at = next;
   }
+  return false;
+}
+
+ContactResult BaseContact::solve(Force up, Moment mx, Moment my) const {
+  ContactStart start;
+  ContactResult result;
+  solve(up, mx, my, start, result);
+  return result;
+}
+
+void BaseContact::solve(Force up, Moment mx_in, Moment my_in, ContactStart& start,
+                        ContactResult& result) const {
+  result = {};
+  result.count = k_.bolts;
+  const double a = k_.length;
+  Three load{up.value(), mx_in.value() / a, my_in.value() / a};
+  const double size = std::sqrt(load[0] * load[0] + load[1] * load[1] + load[2] * load[2]);
+  if (!std::isfinite(size)) throw DomainError("the load on a base must be finite");
+  if (size == 0) return;
+  for (double& l : load) l /= size;  // the answer is homogeneous: solve for a load of size one
+
+  Tangent at;
+  Three q{};
+  bool runs_away = false;
+  bool reached = false;
+  if (start.known) {
+    q = start.position;
+    reached = minimise(load, q, at, runs_away);
+  }
+  if (!reached) {
+    // Start from everything in contact and all fasteners pulling: a plain linear solution.
+    Tangent all;
+    for (int i = 0; i < k_.bolts; ++i) {
+      all.add(k_.kb, k_.by[std::size_t(i)] / a, -k_.bx[std::size_t(i)] / a, 0);
+    }
+    const double k = k_.kf * a * a;
+    const auto& w = k_.whole;
+    const std::array<double, 6> bed{k * w[0], k * w[2], -k * w[1], k * w[4], -k * w[5], k * w[3]};
+    for (std::size_t i = 0; i < 6; ++i) all.h[i] += bed[i];
+    q = newton_step(all.h, 1e-9 * (all.h[0] + all.h[3] + all.h[5]), {-load[0], -load[1], -load[2]});
+    reached = minimise(load, q, at, runs_away);
+  }
+  start.known = reached;
+  start.position = q;
 
   if (!reached) {
-    if (!can_balance(load.x(), load.y() * a, load.z() * a, &result.motion)) {
+    if (!can_balance(load[0], load[1] * a, load[2] * a, &result.motion)) {
       result.balance = Balance::mechanism;
-      return result;
+      return;
     }
     // Rounding leaves an error in proportion to how far the forces outgrow the load.
-    const double outgrown = std::max(1.0, q.norm() * stiff);
-    evaluate(q, false);
-    const double error = gradient.norm();
+    const double stiff = k_.kb * std::max(k_.bolts, 1) + k_.kf * k_.area;
+    const double outgrown =
+        std::max(1.0, std::sqrt(q[0] * q[0] + q[1] * q[1] + q[2] * q[2]) * stiff);
+    const double error = at.error();
     if (runs_away || (error > 1e-8 && error <= 1e-13 * outgrown)) {
       result.balance = Balance::mechanism;
       result.motion = "the base is held by a hair only: a small change tips it";
-      return result;
+      return;
     }
     if (error > 1e-8) {
       throw InternalError("base contact: a balance exists but was not reached");
     }
   }
 
-  q *= size;
+  for (double& v : q) v *= size;
   for (int i = 0; i < k_.bolts; ++i) {
-    const double u = row(1, k_.bx[std::size_t(i)], k_.by[std::size_t(i)], a).dot(q);
-    result.tension[std::size_t(i)] = k_.kb * std::max(0.0, u) * si::newton;
+    const auto b = std::size_t(i);
+    const double u = q[0] + q[1] * k_.by[b] / a - q[2] * k_.bx[b] / a;
+    result.tension[b] = k_.kb * std::max(0.0, u) * si::newton;
   }
-  const auto lift_at = [&](double x, double y) { return q.x() + q.y() / a * y - q.z() / a * x; };
+  const auto lift_at = [&](double x, double y) { return q[0] + q[1] / a * y - q[2] / a * x; };
   if (k_.corners > 0) {
-    const Moments m = moments_of(cut(k_.x, k_.y, k_.corners, q.x(), -q.z() / a, q.y() / a));
-    result.bed_force = -k_.kf * (q.x() * m.A + q.y() / a * m.Sy - q.z() / a * m.Sx) * si::newton;
+    const Moments m = moments_of(cut(k_.x, k_.y, k_.corners, q[0], -q[2] / a, q[1] / a));
+    result.bed_force = -k_.kf * (q[0] * m.A + q[1] / a * m.Sy - q[2] / a * m.Sx) * si::newton;
     result.contact_fraction = m.A / k_.area;
     double deepest = 0;
     for (int i = 0; i < k_.corners; ++i) {
@@ -397,10 +474,9 @@ ContactResult BaseContact::solve(Force up, Moment mx_in, Moment my_in) const {
     }
     result.highest_pressure = -k_.kf * deepest * si::pascal;
   }
-  result.lift = q.x() * si::metre;
-  result.tilt_x = q.y() / a * si::radian;
-  result.tilt_y = q.z() / a * si::radian;
-  return result;
+  result.lift = q[0] * si::metre;
+  result.tilt_x = q[1] / a * si::radian;
+  result.tilt_y = q[2] / a * si::radian;
 }
 
 Moment BaseContact::moment_beyond(const ContactResult& r, double nx, double ny,

@@ -25,13 +25,14 @@ constexpr double most_pull = 1e5;  // N; above it nothing on a small boat matter
 Angle coarse(const LoadCase& c, Angle step) {
   if (c.path == LoadPath::board) return 4.0 * step;  // a person pushes any way: smooth
   if (!c.decides || c.category == Category::everyday) return 3.0 * step;
+  if (c.others == Others::together) return 3.5 * step;  // with every position of the other booms
   return 2.5 * step;
 }
 
 // A mode so far from its limit is not followed to finer directions: it decides nothing.
 constexpr double far_from_limit = 3.0;
 // Loads kept of a gear's own pull, hardest first, to look for its limits.
-constexpr std::size_t hardest_kept = 24;
+constexpr std::size_t hardest_kept = 40;
 
 struct Worst {
   double ratio = infinite;
@@ -49,12 +50,20 @@ struct Hard {
   Trial trial;
 };
 
-// Where the search of a mode goes on from.
+constexpr double same_peak = 0.9;  // cosine: nearer directions are taken for one peak
+
+// Where the search of a mode goes on from: the worst of each case, boom and part of the sky.
 struct Start {
   double ratio = infinite;
   int index = -1;  ///< of the case
+  int variant = 0;
   Trial trial;
+  [[nodiscard]] bool like(const Start& o) const {
+    return index == o.index && trial.boom == o.trial.boom && trial.person == o.trial.person &&
+           trial.y == o.trial.y && trial.way.si_values().dot(o.trial.way.si_values()) > same_peak;
+  }
 };
+constexpr std::size_t starts_kept = 40;
 
 // "mount.ledges.both.alloy" is "mount.ledges.alloy" to a failure mode.
 std::string plain_path(std::string path) {
@@ -104,17 +113,19 @@ class BoardAssessor {
       results_.push_back(r);
     }
     hardest_.resize(engine_.cases().size());
-    starts_.resize(std::size_t(2 * Engine::variants()), std::vector<Start>(engine_.modes().size()));
+    starts_.resize(engine_.modes().size());
+    last_.resize(engine_.modes().size(), infinite);
     result_trial_.resize(engine_.cases().size());
-    per_case_.resize(engine_.cases().size(), std::vector<std::pair<double, Trial>>(
-                                                 engine_.modes().size(), {infinite, Trial{}}));
+    per_case_.resize(engine_.cases().size(), std::vector<Start>(engine_.modes().size()));
   }
 
   Assessment run() {
     sweep();
     if (mechanism_.empty()) refine();
+    if (mechanism_.empty()) refine_cases();
     Assessment out;
     out.cases = results_;
+    out.cases.resize(results_.size() - engine_.hidden());
     for (std::size_t i = 0; i < out.cases.size(); ++i) {
       CaseResult& c = out.cases[i];
       // After a mechanism the rest of the cases was not looked at.
@@ -135,8 +146,24 @@ class BoardAssessor {
   }
 
  private:
-  Start& start_of(int variant, Side near, std::size_t mode) {
-    return starts_[std::size_t(2 * variant + (near == Side::port ? 0 : 1))][mode];
+  // The best starts of a mode, worst ratio first.
+  void keep_start(std::size_t mode, const Start& s) {
+    std::vector<Start>& all = starts_[mode];
+    if (all.size() == starts_kept && s.ratio >= all.back().ratio) return;
+    auto same = std::find_if(all.begin(), all.end(), [&](const Start& o) { return o.like(s); });
+    if (same != all.end()) {
+      // A tie of mirrored gears stays with the first.
+      if (s.ratio >= same->ratio * (1 - 1e-7)) return;
+      *same = s;
+    } else {
+      if (all.size() == starts_kept) all.pop_back();
+      all.push_back(s);
+      same = all.end() - 1;
+    }
+    while (same != all.begin() && same->ratio < (same - 1)->ratio) {
+      std::swap(*same, *(same - 1));
+      --same;
+    }
   }
 
   // Keeps the worst of the modes of the board (or of the gears' feet) under one load.
@@ -154,13 +181,13 @@ class BoardAssessor {
       const double ratio = use.factor() / needed;
       if (modes[i].mode->needs_load) hardest = std::min(hardest, ratio);
       auto& own = per_case_[std::size_t(index)][i];
-      if (ratio < own.first) own = {ratio, t};
+      if (ratio < own.ratio) own = {ratio, index, variant, t};
       // A tie of mirrored gears stays with the first.
       if (c.decides && ratio < worst_[i].ratio * (1 - 1e-7)) {
         worst_[i] = {ratio, use, needed, index, t, variant};
       }
-      Start& start = start_of(variant, t.near, i);
-      if (c.decides && ratio < start.ratio * (1 - 1e-7)) start = {ratio, index, t};
+      last_[i] = ratio;
+      if (c.decides) keep_start(i, {ratio, index, variant, t});
       if (modes[i].mode->needs_load && ratio * result.needed < result.factor) {
         result.worst_mode = modes[i].mode->id;
         result.worst_gives_way = modes[i].mode->gives_way;
@@ -194,13 +221,41 @@ class BoardAssessor {
     keep(0, index, t, true, pull);
   }
 
+  // Does only this case show which loads are hard for the hold limit of its gear?
+  [[nodiscard]] bool serves_the_limit(const LoadCase& c) const {
+    if (c.decides || c.gear < 0 || c.left_out || !is_a_pull(c)) return false;
+    if (c.others == Others::together) return false;
+    const auto& all = engine_.cases();
+    return std::none_of(all.begin(), all.end(), [&](const LoadCase& o) {
+      if (o.gear != c.gear || o.path != c.path || o.left_out) return false;
+      return o.others == Others::towing && o.decides && o.ranges == c.ranges;
+    });
+  }
+
+  // Does another deciding case of the same kind pull harder in all its directions and more? Then it
+  // is looked at in the middle of the ranges only.
+  [[nodiscard]] bool surpassed(const LoadCase& c) const {
+    if (c.path == LoadPath::ride || c.path == LoadPath::board) return false;
+    const auto& all = engine_.cases();
+    return std::any_of(all.begin(), all.end(), [&](const LoadCase& o) {
+      return &o != &c && o.decides && !o.left_out && o.gear == c.gear && o.path == c.path &&
+             o.category == c.category && o.others == c.others && o.pull > c.pull &&
+             o.heave >= c.heave &&
+             std::all_of(c.ranges.begin(), c.ranges.end(),
+                         [&](const DirectionRange& r) { return board::covers(o.ranges, r); });
+    });
+  }
+
   // Every deciding case on a coarse grid, at every end of the ranges of stiffness, slack and hold.
   void sweep() {
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
       results_[i].needed = 1;
-      const std::vector<Trial> all = engine_.trials(c, coarse(c, options_.step));
-      for (int variant = 0; variant < (c.decides ? engine_.variants() : 1); ++variant) {
+      const bool serves = serves_the_limit(c);
+      const Angle step = serves ? 2.5 * options_.step : coarse(c, options_.step);
+      const std::vector<Trial> all = engine_.trials(c, step);
+      const bool whole = serves || (c.decides && !surpassed(c));
+      for (int variant = 0; variant < (whole ? engine_.variants() : 1); ++variant) {
         bool first = true;
         for (const Trial& t : all) {
           // The weights alone are looked at as well.
@@ -224,30 +279,62 @@ class BoardAssessor {
       const Mode& mode = engine_.modes()[i];
       if (worst_[i].load_case < 0 || !mode.mode->needs_load) continue;
       if (worst_[i].ratio > far_from_limit) continue;
-      // The end that holds the board along itself counts apart: a mirrored boat is searched alike.
-      for (int k = 0; k < 2 * (mode.of_foot ? 1 : engine_.variants()); ++k) {
-        const int variant = k / 2;
-        Start& start = start_of(variant, k % 2 == 0 ? Side::port : Side::starboard, i);
+      const std::vector<Start> starts = starts_[i];
+      for (const Start& start : starts) {
         // The grid misses a few per cent of a peak, no more.
-        if (start.index < 0 || start.ratio > 1.15 * worst_[i].ratio) continue;
-        const int index = start.index;
-        const LoadCase& c = engine_.cases()[std::size_t(index)];
-        Angle step = (mode.of_foot ? 1.0 : 0.5) * coarse(c, options_.step);
-        for (int round = 0; round < 7; ++round) {
-          const double best = start.ratio;
-          const Trial centre = start.trial;
-          for (const Trial& t : engine_.around(c, centre, step)) {
-            if (mode.of_foot) {
-              look_at_feet(index, t, c.pull.value());
-            } else if (!look(variant, index, t, c.pull.value())) {
-              return;
-            }
-          }
-          if (start.index != index || start.ratio >= best) step = 0.5 * step;
-          if (start.index != index) break;
-        }
+        if (start.ratio > 1.12 * worst_[i].ratio) break;
+        if (!follow(i, start)) return;
       }
     }
+  }
+
+  // What is worst in each case by itself, for its own row of the report.
+  void refine_cases() {
+    for (std::size_t k = 0; k < results_.size() && mechanism_.empty(); ++k) {
+      const LoadCase& c = engine_.cases()[k];
+      if (!c.decides || c.path == LoadPath::ride) continue;
+      for (std::size_t i = 0; i < worst_.size(); ++i) {
+        const Mode& mode = engine_.modes()[i];
+        if (mode.mode->id != results_[k].worst_mode) continue;
+        const Start start = per_case_[k][i];
+        if (start.index >= 0 && start.ratio < far_from_limit && !follow(i, start, false)) return;
+      }
+    }
+  }
+
+  // From one start to finer directions; false for a mechanism.
+  bool follow(std::size_t i, const Start& start, bool against_worst = true) {
+    const Mode& mode = engine_.modes()[i];
+    const LoadCase& c = engine_.cases()[std::size_t(start.index)];
+    Angle step = (mode.of_foot ? 1.0 : 0.5) * coarse(c, options_.step);
+    Start best = start;
+    const auto attempt = [&](const std::vector<Trial>& all, int variant) {
+      for (const Trial& t : all) {
+        if (mode.of_foot) {
+          look_at_feet(start.index, t, c.pull.value());
+        } else if (!look(variant, start.index, t, c.pull.value())) {
+          return false;
+        }
+        if (last_[i] < best.ratio) best = {last_[i], start.index, variant, t};
+      }
+      return true;
+    };
+    for (int round = 0; round < 7; ++round) {
+      const Start centre = best;
+      if (!attempt(engine_.around(c, centre.trial, step), centre.variant)) return false;
+      if (round % 3 == 0) {
+        if (!attempt(engine_.otherwise(c, best.trial), best.variant)) return false;
+        const int own = best.variant;
+        for (int v = 0; v < engine_.variants() && !mode.of_foot; ++v) {
+          if (v != own && !attempt({best.trial}, v)) return false;
+        }
+      }
+      if (best.ratio >= centre.ratio) step = 0.5 * step;
+      // What stays behind after this will not come out ahead.
+      const double behind = best.ratio / worst_[i].ratio - 1;
+      if (against_worst && behind > (round == 0 ? 0.06 : round == 1 ? 0.03 : 0.015)) break;
+    }
+    return true;
   }
 
   // The widest case of a gear's own pull.
@@ -255,7 +342,8 @@ class BoardAssessor {
     int best = -1;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
-      if (c.gear != gear || c.all_gears || !is_a_pull(c)) continue;
+      if (c.gear != gear || c.others == Others::together || c.left_out || !is_a_pull(c)) continue;
+      if (c.origin == CaseOrigin::added) continue;
       if (best < 0 || c.ranges.size() >= engine_.cases()[std::size_t(best)].ranges.size()) {
         best = int(i);
       }
@@ -278,7 +366,7 @@ class BoardAssessor {
       if (!m.mode->needs_load || (!full && m.mode->spoils)) continue;
       const double target = full ? 1.0 : 1 / engine_.needed(m, c.category);
       double& least = m.of_foot ? of_feet : of_board;
-      least = std::min(least, per_case_[std::size_t(index)][i].first / target);
+      least = std::min(least, per_case_[std::size_t(index)][i].ratio / target);
     }
     const bool feet = of_feet < 3 * of_board;
     const auto attempt = [&](int variant, const Trial& t) {
@@ -298,16 +386,18 @@ class BoardAssessor {
     std::vector<Hard> all;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& o = engine_.cases()[i];
-      if (o.gear != c.gear || o.path != c.path || o.all_gears) continue;
+      if (o.gear != c.gear || o.path != c.path) continue;
+      // All at once is a case of its own; one gear's own pulls are the rest.
+      if ((o.others == Others::together || c.others == Others::together) && &o != &c) continue;
       if (o.ranges.size() < c.ranges.size()) continue;
       auto ranked = hardest_[i];
       std::stable_sort(ranked.begin(), ranked.end(),
                        [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
       if (ranked.size() > hardest_kept) ranked.resize(hardest_kept);
       all.insert(all.end(), ranked.begin(), ranked.end());
-      for (std::size_t k = 0; k < starts_.size(); ++k) {
-        for (const auto& start : starts_[k]) {
-          if (start.index == int(i)) all.push_back({start.ratio, int(k) / 2, start.trial});
+      for (const std::vector<Start>& of_mode : starts_) {
+        for (const Start& start : of_mode) {
+          if (start.index == int(i)) all.push_back({start.ratio, start.variant, start.trial});
         }
       }
     }
@@ -315,15 +405,23 @@ class BoardAssessor {
                      [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
     for (const Hard& h : all) {
       if (best.pull > 0) attempt(h.variant, h.trial);
+      for (const Trial& t : engine_.otherwise(c, h.trial)) {
+        if (best.pull > 0) attempt(h.variant, t);
+      }
     }
     for (int variant = 0; variant < engine_.variants() && found && best.pull > 0; ++variant) {
       attempt(variant, where);
       Angle step = 0.5 * coarse(c, options_.step);
-      for (int round = 0; round < 4; ++round) {
+      for (int round = 0; round < 6; ++round) {
         const double before = best.pull;
         const Trial centre = where;
         for (const Trial& t : engine_.around(c, centre, step)) {
           if (best.pull > 0) attempt(variant, t);
+        }
+        if (round % 3 == 0) {
+          for (const Trial& t : engine_.otherwise(c, where)) {
+            if (best.pull > 0) attempt(variant, t);
+          }
         }
         if (best.pull >= before) step = 0.5 * step;
       }
@@ -332,11 +430,29 @@ class BoardAssessor {
     return best;
   }
 
+  // Pull of each gear that the board takes when all balls hang up at once.
+  std::vector<std::optional<Force>> all_at_once() {
+    std::vector<std::optional<Force>> out(s_.gear.size());
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& c = engine_.cases()[i];
+      if (c.kind != "both-hung-up" || c.left_out || !(c.pull.value() > 0)) continue;
+      const Engine::Limit l = limit_of(int(i), true, nullptr);
+      if (l.pull >= most_pull) continue;
+      for (std::size_t g = 0; g < out.size(); ++g) {
+        if (!(c.pulls[g].value() > 0)) continue;
+        const Force own = l.pull / c.pull.value() * c.pulls[g];
+        if (!out[g] || own < *out[g]) out[g] = own;
+      }
+    }
+    return out;
+  }
+
   void limits(Assessment& out) {
     const bool refused = std::any_of(engine_.all().begin(), engine_.all().end(), [](const Mode& m) {
       return m.applicable.standing == Standing::refused;
     });
     if (refused) return;
+    const std::vector<std::optional<Force>> at_once = all_at_once();
     for (int g = 0; g < int(s_.gear.size()); ++g) {
       const int index = widest_case(g);
       if (index < 0) continue;
@@ -359,7 +475,10 @@ class BoardAssessor {
       const Gear& gear = s_.gear[std::size_t(g)];
       if (l.hold_limit && (gear.downrigger || gear.rod_holder)) {
         const double growth = gear.rod_holder ? gear.rod_holder->spool_growth : 1.0;
-        l.setting = *l.hold_limit / (1.5 * growth);
+        l.all_hung_up = at_once[std::size_t(g)];
+        Force within = *l.hold_limit;
+        if (l.all_hung_up) within = std::min(within, *l.all_hung_up);
+        l.setting = within / (1.5 * growth);
         if (l.not_before) {
           l.test_pull = std::min<Force>(1.25 * *l.setting, 0.6 * *l.not_before);
         }
@@ -382,8 +501,8 @@ class BoardAssessor {
     double nearest = infinite;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
-      if (c.gear < 0 || c.all_gears || !is_a_pull(c)) continue;
-      const double ratio = per_case_[i][mode].first;
+      if (c.gear < 0 || c.others == Others::together || !is_a_pull(c)) continue;
+      const double ratio = per_case_[i][mode].ratio;
       const double at = ratio * engine_.needed(engine_.modes()[mode], c.category) * c.pull.value();
       if (std::isfinite(ratio) && at < nearest) {
         nearest = at;
@@ -392,7 +511,7 @@ class BoardAssessor {
     }
     if (index < 0) return std::nullopt;
     const LoadCase& c = engine_.cases()[std::size_t(index)];
-    const Trial& trial = per_case_[std::size_t(index)][mode].second;
+    const Trial& trial = per_case_[std::size_t(index)][mode].trial;
     // The guess is near: a bracket about it, then regula falsi on the share used up. Two figures
     // are shown of it; the hold limit and the first to go are walked exactly.
     const Mode& m = engine_.modes()[mode];
@@ -486,7 +605,7 @@ class BoardAssessor {
             const bool of_a_case = std::any_of(
                 cases.begin(), cases.end(), [&](const LoadCase& k) { return names(k.depends_on); });
             const bool of_board = path.starts_with("mount.") || path.starts_with("gear.");
-            enters = enters || (of_board && !own && !of_a_case);
+            enters = enters || (of_board && !own && !of_a_case && !only_beside(path));
           }
           if (enters) add_condition(r.assumed, in.path);
         }
@@ -527,6 +646,9 @@ class BoardAssessor {
     for (const CheckResult& r : out.checks) {
       if (r.standing != Standing::applies) continue;
       for (const std::string& p : r.assumed) add_condition(out.holds_if, label_of(s_, p));
+    }
+    for (const std::string& text : owners_conditions(s_, owners_cases())) {
+      add_condition(out.holds_if, text);
     }
     // What concerns the board and is not checked may be the weak link.
     for (const std::string& u : unchecked()) add_condition(out.holds_if, "not checked: " + u);
@@ -575,10 +697,9 @@ class BoardAssessor {
       int index = -1;
       for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
         const LoadCase& c = engine_.cases()[i];
-        if (c.gear != g || c.path != LoadPath::tip) continue;
-        if (c.id.starts_with("trolling-in-waves") && index < 0) index = int(i);
-        if (c.id.starts_with("hung-up-slipping") || c.id.starts_with("hung-up-weak"))
-          index = int(i);
+        if (c.gear != g || c.path != LoadPath::tip || c.left_out) continue;
+        if (c.kind == "trolling-in-waves" && index < 0) index = int(i);
+        if (c.kind == "hung-up-slipping" || c.kind == "hung-up-weak-link") index = int(i);
       }
       if (index < 0) continue;
       const LoadCase& c = engine_.cases()[std::size_t(index)];
@@ -593,10 +714,8 @@ class BoardAssessor {
       for (const Trial& t : all) {
         if (engine_.act(0, t, engine_.load(c, t, c.pull.value())).mechanism) continue;
         const Eigen::Matrix<double, 6, 1> m = engine_.base_motion(g) - at_rest;
-        const double a = radians(gear.downrigger->boom_angles[std::size_t(t.boom)]);
         const Eigen::Vector3d tip = engine_.common().gear[std::size_t(g)].to_board *
-                                    Eigen::Vector3d(-boom * std::cos(a), boom * std::sin(a),
-                                                    gear.downrigger->tip_height.value());
+                                    board::tip_of(*gear.downrigger, std::size_t(t.boom));
         const Eigen::Vector3d turn = m.tail<3>();
         const Eigen::Vector3d shift = m.head<3>() + turn.cross(tip);
         if (shift.norm() > r.tip.value()) {
@@ -615,7 +734,7 @@ class BoardAssessor {
     }
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
-      if (c.id != "sit-on-board") continue;
+      if (c.kind != "sit-on-board" || c.left_out) continue;
       Trial middle = engine_.trials(c, coarse(c, options_.step)).front();
       middle.way = line_direction(Angle{}, 90.0_deg);
       double sag = 0;
@@ -629,6 +748,11 @@ class BoardAssessor {
                           show(Length::from_value(std::round(-sag * 1e4) / 1e4), s_.units) +
                           " when somebody sits on it (" + about(c.pull, s_.units) + ")");
     }
+  }
+
+  [[nodiscard]] std::vector<LoadCase> owners_cases() const {
+    const auto& all = engine_.cases();
+    return {all.begin(), all.end() - std::ptrdiff_t(engine_.hidden())};
   }
 
   // What this board depends on and no check covers.
@@ -674,9 +798,10 @@ class BoardAssessor {
   Engine engine_;
   std::vector<Worst> worst_;
   std::vector<CaseResult> results_;
-  std::vector<std::vector<std::pair<double, Trial>>> per_case_;  ///< case, mode: worst load
-  std::vector<std::vector<Hard>> hardest_;                       ///< case: worst ratio of each load
-  std::vector<std::vector<Start>> starts_;  ///< variant and near end, mode: worst load
+  std::vector<std::vector<Start>> per_case_;  ///< case, mode: worst load
+  std::vector<std::vector<Hard>> hardest_;    ///< case: worst ratio of each load
+  std::vector<std::vector<Start>> starts_;    ///< mode
+  std::vector<double> last_;                  ///< mode: ratio under the last load
   std::vector<Trial> result_trial_;
   std::string mechanism_, remedy_;
 };
@@ -800,7 +925,8 @@ void BoardAssessor::words(Assessment& out) {
   c.emplace_back(s_.use.not_a_seat ? "not a seat, step or handhold: mark that on the board"
                                    : "not a step or handhold for boarding");
   for (const CaseResult& r : out.cases) {
-    if (r.load_case.id == "boarding-grab" && (!r.holds || !r.motion.empty())) {
+    if (r.load_case.kind == "boarding-grab" && !r.load_case.left_out &&
+        (!r.holds || !r.motion.empty())) {
       c.emplace_back("a swimmer who climbs in by it may break or tip it");
     }
   }
@@ -809,7 +935,8 @@ void BoardAssessor::words(Assessment& out) {
       "snagged: throttle off, cutter at hand, release before you turn; never power "
       "against it");
   for (const CaseResult& r : out.cases) {
-    if (!r.load_case.id.starts_with("hung-up-seized") || r.load_case.decides) continue;
+    if (r.load_case.kind != "hung-up-seized" || r.load_case.decides || r.load_case.left_out)
+      continue;
     if (!r.motion.empty()) {
       c.push_back("if the brake seizes: " + r.motion + " before the wire parts");
       break;
@@ -826,7 +953,6 @@ void BoardAssessor::words(Assessment& out) {
       break;
     }
   }
-  c.emplace_back("the same pull heels the boat: its stability is not checked here");
   c.emplace_back("before drilling look behind: fuel, wires, cables, foam, outer hull");
   const BoardPiece& b = s_.board().board;
   if (b.wood && b.treated) {
@@ -854,7 +980,9 @@ void BoardAssessor::words(Assessment& out) {
   n.emplace_back("cross-grain bending of the board under a gear's foot");
   n.emplace_back("working loose, wear, corrosion, decay");
   n.emplace_back("fatigue");
-  n.emplace_back("the trailer");
+  for (const LoadCase& k : engine_.cases()) {
+    if (k.kind == "on-the-trailer" && k.left_out) n.emplace_back("the trailer");
+  }
   n.emplace_back("stability of the boat");
   for (const std::string& item : unchecked()) add_condition(n, item);
 

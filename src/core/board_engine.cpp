@@ -22,6 +22,18 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 
 bool linear(LoadPath p) { return p == LoadPath::tip || p == LoadPath::point; }
 
+// Another list than the owner's, where its directions count: the range of a hold limit.
+bool ranges_edited(const LoadCase& c, const std::vector<LoadCase>& edited) {
+  const auto now =
+      std::find_if(edited.begin(), edited.end(), [&](const LoadCase& e) { return e.id == c.id; });
+  return now != edited.end() && (now->left_out || now->ranges != c.ranges);
+}
+
+// Where a gear may point when it is stowed.
+const std::vector<Angle>& stowed(const Downrigger& d) {
+  return d.stowed_angles.empty() ? d.boom_angles : d.stowed_angles;
+}
+
 bool same_side(const Gear& a, const Gear& b) { return a.place.side == b.place.side; }
 
 double azimuth_of(const Direction<Boat>& d) { return std::atan2(d.y(), -d.x()); }
@@ -71,10 +83,36 @@ std::vector<Direction<Boat>> grid(const std::vector<DirectionRange>& ranges, Ang
 
 }  // namespace
 
+bool covers(const std::vector<DirectionRange>& ranges, const DirectionRange& other) {
+  const std::vector<Direction<Boat>> all = directions(other, 5.0_deg);
+  return std::all_of(all.begin(), all.end(), [&](const Direction<Boat>& d) {
+    // Straight down belongs to every range that reaches so far.
+    const bool pole = std::hypot(d.x(), d.y()) < 1e-9;
+    return std::any_of(ranges.begin(), ranges.end(), [&](const DirectionRange& r) {
+      return within(r, pole ? r.azimuth_from.value() : azimuth_of(d), dip_of(d));
+    });
+  });
+}
+
+Eigen::Vector3d tip_of(const Downrigger& d, std::size_t index) {
+  const Downrigger::Position p = d.position(index % d.positions());
+  const double level = d.boom_length.value() * std::cos(radians(p.raised));
+  const double up = d.boom_length.value() * std::sin(radians(p.raised));
+  const double a = radians(p.azimuth);
+  return {-level * std::cos(a), level * std::sin(a), d.tip_height.value() + up};
+}
+
 Engine::Engine(const Setup& s)
-    : setup_(s),
-      cases_(board_load_cases(s)),
-      starboard_axes_(axes_from(s.board(), Side::starboard)) {
+    : setup_(s), cases_(load_cases(s)), starboard_axes_(axes_from(s.board(), Side::starboard)) {
+  if (!s.case_edits.empty()) {
+    for (LoadCase& c : listed_cases(s)) {
+      const bool pull = c.path == LoadPath::tip || c.path == LoadPath::line;
+      if (!pull || c.others == Others::together || !ranges_edited(c, cases_)) continue;
+      c.decides = false;
+      cases_.push_back(std::move(c));
+      ++hidden_;
+    }
+  }
   models_.resize(std::size_t(2 * variants()));
   first_ = &model(0, Side::port);
   accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
@@ -97,7 +135,7 @@ Engine::Engine(const Setup& s)
   }
   if (rated_going_ == 0) rated_going_ = 1;
   for (const Gear& g : s.gear) {
-    towing_.push_back(g.downrigger ? trolling_pull(*g.downrigger, s.salt_water) : PullRange{});
+    towing_.push_back(g.downrigger ? trolling_pull(*g.downrigger, s) : PullRange{});
   }
 }
 
@@ -122,26 +160,25 @@ double Engine::needed(const Mode& m, Category c) const {
 
 std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
   std::vector<Trial> out;
+  if (c.left_out || c.path == LoadPath::warning) return out;
   if (c.path == LoadPath::ride) {
-    const double side = std::min(0.5 * c.peak, 1.0);
-    int booms = 1;
+    std::size_t booms = 1;
     for (const Gear& g : setup_.gear) {
-      if (g.downrigger && c.id == "running-ball-on-tip") {
-        booms = std::max(booms, int(g.downrigger->boom_angles.size()));
-      }
+      if (!g.downrigger) continue;
+      booms =
+          std::max(booms, c.ball_on_tip ? g.downrigger->positions() : stowed(*g.downrigger).size());
     }
-    for (int boom = 0; boom < booms; ++boom) {
-      for (const double up : {-(1 + c.peak), 1.0}) {
-        for (const double aside : {-side, 0.0, side}) {
-          for (const double fore : {-0.4, 0.0, 0.4}) {
-            Trial t;
-            t.acceleration = {fore, aside, up};
-            t.boom = boom;
-            for (const Side near : {Side::port, Side::starboard}) {
-              t.near = near;
-              out.push_back(t);
-            }
-          }
+    for (std::size_t boom = 0; boom < booms; ++boom) {
+      for (const Shake& shake : c.shakes) {
+        Trial t;
+        t.acceleration = {shake.forward, shake.starboard, shake.up};
+        t.boom = int(boom);
+        for (const Side near : {Side::port, Side::starboard}) {
+          // The variants hold either end in turn: of a load to one side, from that side.
+          if (shake.starboard > 0 && near == Side::port) continue;
+          if (shake.starboard < 0 && near == Side::starboard) continue;
+          t.near = near;
+          out.push_back(t);
         }
       }
     }
@@ -150,7 +187,7 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
   const std::vector<Direction<Boat>> ways = grid(c.ranges, step);
   if (c.path == LoadPath::board) {
     const double half = 0.5 * setup_.board().board.width.value();
-    const bool sit = c.id == "sit-on-board";
+    const bool sit = c.kind == "sit-on-board";
     // A person sits on a patch of 100 mm.
     const double reach = sit ? std::max(half - 0.05, 0.0) : half;
     for (int point = 0; point < people_points; ++point) {
@@ -161,6 +198,9 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
           t.y = y;
           t.way = d;
           for (const Side near : {Side::port, Side::starboard}) {
+            // At an end from that end, the other one in `otherwise`.
+            if (point == 1 && near == Side::starboard) continue;
+            if (point == 2 && near == Side::port) continue;
             t.near = near;
             out.push_back(t);
           }
@@ -170,7 +210,12 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
     return out;
   }
   const Gear& g = setup_.gear[std::size_t(c.gear)];
-  const int booms = c.path == LoadPath::tip ? int(g.downrigger->boom_angles.size()) : 1;
+  const int booms = c.path == LoadPath::tip ? int(g.downrigger->positions()) : 1;
+  int most_positions = 1;
+  for (std::size_t i = 0; i < setup_.gear.size(); ++i) {
+    const auto& d = setup_.gear[i].downrigger;
+    if (int(i) != c.gear && d) most_positions = std::max(most_positions, int(d->positions()));
+  }
   for (int boom = 0; boom < booms; ++boom) {
     for (const Direction<Boat>& d : ways) {
       Trial t;
@@ -178,7 +223,13 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
       t.boom = boom;
       t.way = d;
       t.near = g.place.side;
-      out.push_back(t);
+      t.acceleration.z() = -1 - c.heave;  // the lighter end is looked at in `otherwise`
+      // Hung up at once: nobody says that the booms point the same way.
+      const bool each = c.others == Others::together && c.category == Category::accident;
+      for (int k = 0; k < (each ? most_positions : 1); ++k) {
+        t.others = each ? k : -1;
+        out.push_back(t);
+      }
     }
   }
   return out;
@@ -213,9 +264,56 @@ std::vector<Trial> Engine::around(const LoadCase& c, const Trial& t, Angle step)
   return out;
 }
 
+std::vector<Trial> Engine::otherwise(const LoadCase& c, const Trial& t) const {
+  std::vector<Trial> out;
+  if (c.path == LoadPath::ride) return out;
+  if (c.others == Others::towing && setup_.gear.size() > (t.person >= 0 ? 0U : 1U)) {
+    // What the other gears tow may hold against this load.
+    Trial n = t;
+    n.alone = !t.alone;
+    out.push_back(n);
+  }
+  {
+    Trial n = t;
+    n.near = t.near == Side::port ? Side::starboard : Side::port;
+    out.push_back(n);
+  }
+  if (!t.alone && setup_.gear.size() > 1) {
+    // Nobody says that they point the same way.
+    std::size_t positions = 1;
+    for (std::size_t i = 0; i < setup_.gear.size(); ++i) {
+      const auto& d = setup_.gear[i].downrigger;
+      if (int(i) != t.gear && d) positions = std::max(positions, d->positions());
+    }
+    for (std::size_t k = 0; k < positions; ++k) {
+      if (int(k) == t.boom_of_others()) continue;
+      Trial n = t;
+      n.others = int(k);
+      out.push_back(n);
+    }
+  }
+  if (c.heave > 0) {
+    Trial n = t;
+    n.acceleration.z() = -2 - t.acceleration.z();
+    out.push_back(n);
+  }
+  return out;
+}
+
 std::string Engine::describe(const LoadCase& c, const Trial& t) const {
   if (c.path == LoadPath::ride) {
-    return t.acceleration.z() < 0 ? "down" : "up";
+    const auto part = [](double v, double still, const char* plus, const char* minus) {
+      if (std::abs(v - still) < 1e-9) return std::string();
+      return std::string(v > 0 ? plus : minus) + " " +
+             show_number(std::round(100 * std::abs(v)) / 100) + " g";
+    };
+    std::string out;
+    for (const std::string& p : {part(t.acceleration.z(), -1, "up", "down"),
+                                 part(t.acceleration.y(), 0, "to starboard", "to port"),
+                                 part(t.acceleration.x(), 0, "forward", "aft")}) {
+      if (!p.empty()) out += (out.empty() ? "" : ", ") + p;
+    }
+    return out;
   }
   if (c.path == LoadPath::board) {
     const char* at[] = {"in the middle", "at the port end", "at the starboard end"};
@@ -223,15 +321,18 @@ std::string Engine::describe(const LoadCase& c, const Trial& t) const {
   }
   std::string out;
   if (c.path == LoadPath::tip) {
-    const Gear& g = setup_.gear[std::size_t(t.gear)];
-    out = "boom " +
-          std::to_string(std::lround(in_degrees(g.downrigger->boom_angles[std::size_t(t.boom)]))) +
-          " deg from astern, wire ";
+    const Downrigger& d = *setup_.gear[std::size_t(t.gear)].downrigger;
+    const Downrigger::Position p = d.position(std::size_t(t.boom));
+    out = "boom " + std::to_string(std::lround(in_degrees(p.azimuth))) + " deg from astern" +
+          (d.boom_raised.size() > 1 || in_degrees(p.raised) != 0
+               ? ", raised " + std::to_string(std::lround(in_degrees(p.raised))) + " deg"
+               : "") +
+          ", wire ";
   }
   return out + thole::describe(t.way);
 }
 
-void Engine::add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, double ball_at_tip,
+void Engine::add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, Ball ball,
                         int boom) const {
   const Gear& g = setup_.gear[std::size_t(gear)];
   const GearData& d = first_->gear[std::size_t(gear)];
@@ -243,17 +344,24 @@ void Engine::add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, dou
     F.segment<3>(7 + 6 * gear) += arm.cross(f);
   };
   if (g.downrigger) {
-    put({0, 0, g.downrigger->mass_height.value()}, g.downrigger->mass.value());
-    if (ball_at_tip > 0) {
-      const double b = g.downrigger->boom_length.value();
-      const auto& angles = g.downrigger->boom_angles;
-      const double a = radians(angles[std::size_t(boom) % angles.size()]);
-      put({-b * std::cos(a), b * std::sin(a), g.downrigger->tip_height.value()}, ball_at_tip);
-    }
+    const Downrigger& r = *g.downrigger;
+    const auto index = std::size_t(boom);
+    const double a = ball == Ball::stowed ? radians(stowed(r)[index % stowed(r).size()])
+                                          : radians(r.position(index % r.positions()).azimuth);
+    const double reach = r.mass_reach.value();
+    put({-reach * std::cos(a), reach * std::sin(a), r.mass_height.value()},
+        r.mass.value() + (ball == Ball::stowed ? r.ball.value() : 0.0));
+    if (ball == Ball::on_tip) put(tip_of(r, index), r.ball.value());
   } else if (g.rod_holder) {
-    put({g.rod_holder->forward.value(), g.rod_holder->outboard.value(),
-         g.rod_holder->height.value()},
-        g.rod_holder->mass.value());
+    // Rod and reel balance at about 0.3 of the rod's length, as on a plate (judgement).
+    const RodHolder& r = *g.rod_holder;
+    const double lean = radians(r.lean);
+    const double toward = radians(r.toward);
+    const double along = 0.3 * r.rod_length.value();
+    put({r.forward.value() - along * std::sin(lean) * std::cos(toward),
+         r.outboard.value() + along * std::sin(lean) * std::sin(toward),
+         r.height.value() + along * std::cos(lean)},
+        r.mass.value());
   } else if (g.plain_load) {
     put(g.plain_load->at.si_values(), g.plain_load->mass.value());
   }
@@ -263,33 +371,30 @@ void Engine::add_pull(Vector& F, LoadPath path, int gear, int boom, const Direct
                       double pull) const {
   const Gear& g = setup_.gear[std::size_t(gear)];
   const GearData& d = first_->gear[std::size_t(gear)];
-  if (path == LoadPath::tip) {
+  if (path == LoadPath::tip || path == LoadPath::post) {
     const Downrigger& r = *g.downrigger;
-    const double a = radians(r.boom_angles[std::size_t(boom) % r.boom_angles.size()]);
-    const double b = r.boom_length.value();
-    const Eigen::Vector3d tip(-b * std::cos(a), b * std::sin(a), r.tip_height.value());
+    const Eigen::Vector3d at =
+        path == LoadPath::tip
+            ? tip_of(r, std::size_t(boom))
+            : Eigen::Vector3d(0, 0, std::max(r.mass_height.value(), r.tip_height.value()));
     const Eigen::Vector3d f = d.to_board * (pull * way.si_values());
     F.segment<3>(4 + 6 * gear) += f;
-    F.segment<3>(7 + 6 * gear) += (d.to_board * tip).cross(f);
+    F.segment<3>(7 + 6 * gear) += (d.to_board * at).cross(f);
     return;
   }
-  // Rods and plain loads by the same function as on a plate; their weight is counted apart.
-  Gear weightless = g;
-  if (weightless.rod_holder) weightless.rod_holder->mass = Mass{};
-  if (weightless.plain_load) weightless.plain_load->mass = Mass{};
-  Host level;
-  const BaseLoad l = base_load(level, weightless, path, pull * si::newton, way);
+  // Rods and plain loads by the same function as on a plate.
+  const BaseLoad l = pull_load(Host{}, g, path, pull * si::newton, way);
   const double hand = d.to_board.determinant();
   F.segment<3>(4 + 6 * gear) += d.to_board * l.force.si_values();
   F.segment<3>(7 + 6 * gear) += hand * (d.to_board * l.moment.si_values());
 }
 
 // What an idle gear does meanwhile: trolls straight, wire as flat as it comes.
-void Engine::add_towing(Vector& F, int gear) const {
+void Engine::add_towing(Vector& F, int gear, int boom) const {
   const Gear& g = setup_.gear[std::size_t(gear)];
   if (g.downrigger) {
     const PullRange& p = towing_[std::size_t(gear)];
-    add_pull(F, LoadPath::tip, gear, 0,
+    add_pull(F, LoadPath::tip, gear, boom,
              line_direction(Angle{}, 0.5 * std::numbers::pi * si::radian - p.greatest_angle),
              p.greatest_tension.value());
   } else if (g.rod_holder) {
@@ -308,14 +413,15 @@ Vector Engine::steady(const Eigen::Vector3d& g_board) const {
 }
 
 Engine::Person& Engine::person(int variant, const Trial& t) {
-  Person& p = persons_[{variant, t.near == Side::port ? 0 : 1, t.person, t.y}];
+  const int booms = t.alone ? -1 : t.boom_of_others();
+  Person& p = persons_[{variant, t.near == Side::port ? 0 : 1, t.person, t.y, booms}];
   if (p.contacts) return p;
   Model& m = model(variant, t.near);
   const Eigen::Vector3d down = starboard_axes_ * Eigen::Vector3d(0, 0, -1);
   Vector F = steady(down);
   for (int i = 0; i < m.gears; ++i) {
-    add_weight(F, i, down, 0, 0);
-    add_towing(F, i);
+    add_weight(F, i, down, Ball::in_the_water, std::max(booms, 0));
+    if (!t.alone) add_towing(F, i, booms);
   }
   // Three forces at the edge of the board: with their moment about the load point in the middle.
   Matrix place = Matrix::Zero(m.all_columns(), 4);
@@ -344,45 +450,38 @@ Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
   }
   const Eigen::Vector3d g_board = starboard_axes_ * t.acceleration;
   Vector F = steady(g_board);
+  const bool ride = c.path == LoadPath::ride;
   for (int i = 0; i < m.gears; ++i) {
-    const Gear& g = setup_.gear[std::size_t(i)];
-    double ball = 0;
-    if (c.path == LoadPath::ride && g.downrigger) {
-      // Stowed with its ball, or with the ball on the tip.
-      ball = c.id == "running-ball-on-tip" ? g.downrigger->ball.value() : 0;
-      if (ball == 0) {
-        const Eigen::Vector3d f = g.downrigger->ball.value() * standard_gravity.value() * g_board;
-        const Eigen::Vector3d arm = m.gear[std::size_t(i)].to_board *
-                                    Eigen::Vector3d(0, 0, g.downrigger->mass_height.value());
-        F.segment<3>(4 + 6 * i) += f;
-        F.segment<3>(7 + 6 * i) += arm.cross(f);
-      }
-    }
-    add_weight(F, i, g_board, ball, t.boom);
+    add_weight(F, i, g_board,
+               !ride           ? Ball::in_the_water
+               : c.ball_on_tip ? Ball::on_tip
+                               : Ball::stowed,
+               i == t.gear ? t.boom : t.boom_of_others());
   }
-  if (c.path == LoadPath::ride) return F;
+  if (ride) return F;
   add_pull(F, c.path, t.gear, t.boom, t.way, pull);
   const Gear& main = setup_.gear[std::size_t(t.gear)];
+  const double share = c.pull.value() > 0 ? pull / c.pull.value() : 0.0;
   for (int i = 0; i < m.gears; ++i) {
     if (i == t.gear) continue;
     const Gear& other = setup_.gear[std::size_t(i)];
-    if (!c.all_gears || !other.downrigger) {
-      add_towing(F, i);
+    if (c.others == Others::towing) {
+      if (!t.alone) add_towing(F, i, t.boom_of_others());
+      continue;
+    }
+    const Force own = c.pulls[std::size_t(i)];
+    if (!(own.value() > 0)) {
+      add_towing(F, i, t.boom_of_others());
       continue;
     }
     // The same way over the ground: for a gear on the other side the azimuth changes sign.
     double az = azimuth_of(t.way);
     double dip = dip_of(t.way);
     if (!same_side(main, other)) az = -az;
-    if (az < degrees(-30).value()) dip = std::max(dip, degrees(60).value());
-    // Its own pull, in the same proportion.
-    const double share = towing_[std::size_t(t.gear)].greatest_tension.value() > 0 &&
-                                 c.category == Category::everyday
-                             ? towing_[std::size_t(i)].greatest_tension.value() /
-                                   towing_[std::size_t(t.gear)].greatest_tension.value()
-                             : 1.0;
-    add_pull(F, LoadPath::tip, i, t.boom, line_direction(az * si::radian, dip * si::radian),
-             share * pull);
+    // Under the hull a wire stays steep; a rod's line does not go there.
+    if (other.downrigger && az < degrees(-30).value()) dip = std::max(dip, degrees(60).value());
+    add_pull(F, other.downrigger ? LoadPath::tip : LoadPath::line, i, t.boom_of_others(),
+             line_direction(az * si::radian, dip * si::radian), share * own.value());
   }
   return F;
 }

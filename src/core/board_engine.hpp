@@ -27,10 +27,19 @@ struct Mode {
   bool of_foot = false;  ///< of a gear's foot on the board, see `stand`
 };
 
+/// Tip of a boom from the middle of its base, in axes of the gear, metres.
+[[nodiscard]] Eigen::Vector3d tip_of(const Downrigger& d, std::size_t position);
+
+/// Does one of the ranges hold every direction of the other, on a grid of 5 deg?
+[[nodiscard]] bool covers(const std::vector<DirectionRange>& ranges, const DirectionRange& other);
+
 /// One load of a case.
 struct Trial {
   int gear = -1;
-  int boom = 0;                                    ///< index of its boom angle
+  int boom = 0;        ///< index of its boom position; when stowed: of where it is stowed
+  int others = -1;     ///< boom position of the other gears; -1: as `boom`
+  bool alone = false;  ///< the other gears do not tow meanwhile
+  [[nodiscard]] int boom_of_others() const { return others < 0 ? boom : others; }
   Direction<Boat> way{Eigen::Vector3d(0, 0, -1)};  ///< of the pull, axes of that gear
   Eigen::Vector3d acceleration{0, 0, -1};          ///< g, forward, starboard, up
   int person = -1;                                 ///< point on the board
@@ -51,7 +60,10 @@ class Engine {
 
   [[nodiscard]] const std::vector<Mode>& modes() const { return modes_; }
   [[nodiscard]] const std::vector<Mode>& all() const { return all_; }
+  /// The load cases of the setup, and after them `hidden()` more that only serve the hold limit:
+  /// what the list had before the owner made a case narrower.
   [[nodiscard]] const std::vector<LoadCase>& cases() const { return cases_; }
+  [[nodiscard]] std::size_t hidden() const { return hidden_; }
   [[nodiscard]] double needed(const Mode& m, Category c) const;
   /// Ends of the ranges of stiffness, slack and hold along the board; 0 is the middle.
   [[nodiscard]] static int variants() { return 4; }
@@ -64,6 +76,9 @@ class Engine {
   [[nodiscard]] std::vector<Trial> trials(const LoadCase& c, Angle step) const;
   /// The eight loads round a trial at a distance of `step`, within the range of the case.
   [[nodiscard]] std::vector<Trial> around(const LoadCase& c, const Trial& t, Angle step) const;
+  /// The same pull with the other gears idle or pointing elsewhere, the other end holding the board
+  /// along itself, lighter in a wave.
+  [[nodiscard]] std::vector<Trial> otherwise(const LoadCase& c, const Trial& t) const;
   /// "boom 45 deg, astern, 60 deg down".
   [[nodiscard]] std::string describe(const LoadCase& c, const Trial& t) const;
 
@@ -103,16 +118,17 @@ class Engine {
   Person& person(int variant, const Trial& t);
   [[nodiscard]] Vector steady(const Eigen::Vector3d& g_board) const;
 
-  void add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, double ball_at_tip,
-                  int boom) const;
+  enum class Ball { in_the_water, stowed, on_tip };
+  void add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, Ball ball, int boom) const;
   void add_pull(Vector& F, LoadPath path, int gear, int boom, const Direction<Boat>& way,
                 double pull) const;
-  void add_towing(Vector& F, int gear) const;
+  void add_towing(Vector& F, int gear, int boom) const;
 
   const Setup& setup_;
   std::vector<LoadCase> cases_;
+  std::size_t hidden_ = 0;
   std::vector<std::unique_ptr<Model>> models_;  ///< two of each variant
-  std::map<std::tuple<int, int, int, double>, Person> persons_;
+  std::map<std::tuple<int, int, int, double, int>, Person> persons_;
   const Model* first_ = nullptr;  ///< for what all have in common
   std::vector<Mode> all_, modes_;
   std::vector<PullRange> towing_;   ///< of each gear, downriggers only

@@ -18,6 +18,8 @@ constexpr std::size_t most_gears = 4;
 constexpr std::size_t most_hold_downs = 16;
 constexpr std::size_t most_legs = 8;
 constexpr std::size_t most_boom_angles = 24;
+constexpr std::size_t most_heights = 6;
+constexpr std::size_t most_positions = 48;  // each is searched by itself
 
 // What lies a hair beyond an edge after rounding lies on it.
 const Length hair = 0.001_mm;
@@ -382,6 +384,21 @@ class Rules {
     within(at, d.tip_height, -2.0_m, 3.0_m, "tip_height", "the boom tip of " + the);
     rule(at, !d.boom_angles.empty() && d.boom_angles.size() <= most_boom_angles, "boom_angles",
          the + " needs 1 to 24 boom angles");
+    rule(at, !d.boom_raised.empty() && d.boom_raised.size() <= most_heights, "boom_raised",
+         the + " needs 1 to 6 heights of the boom");
+    rule(at, d.positions() <= most_positions, "boom_raised",
+         the + " has " + std::to_string(d.positions()) +
+             " positions of its boom, angles times heights: at most 48");
+    for (const Angle& a : d.boom_raised) {
+      rule(at, in_degrees(a) >= -30.001 && in_degrees(a) <= 90.001, "boom_raised",
+           "a boom raised by " + show(a) + ": -30 to 90 deg");
+    }
+    rule(at, d.stowed_angles.size() <= most_boom_angles, "stowed_angles",
+         the + " has more than 24 stowed angles");
+    rule(at, d.mass_reach >= -0.5_m && d.mass_reach <= d.boom_length + hair, "mass_reach",
+         "the middle of the mass of " + the + " is " + text(d.mass_reach) +
+             " toward the tip, expected " + text(-0.5_m) + " to the boom length of " +
+             text(d.boom_length));
     above_zero(at, d.ball, "ball", "the ball of " + the);
     rule(at, d.ball <= 50.0_kg, "ball", the + " has a ball above 50 kg (110 lb)");
     rule(at, d.ball_density.value() > 1100, "ball_metal", the + " has a ball that hardly sinks");
@@ -390,6 +407,17 @@ class Rules {
     rule(at, d.slowest.value() > 0 && d.fastest >= d.slowest, "speed",
          "the speed of " + the + " must be above zero, slowest first");
     rule(at, d.fastest.value() <= 10, "speed", "nobody fishes " + the + " above 10 m/s (22 mph)");
+    if (rule(at, d.slowest_at_ball.has_value() == d.fastest_at_ball.has_value(), "speed_at_ball",
+             "the speed at the ball of " + the + " needs both its ends") &&
+        d.slowest_at_ball) {
+      rule(at, d.slowest_at_ball->value() >= 0 && *d.fastest_at_ball >= *d.slowest_at_ball,
+           "speed_at_ball",
+           "the speed at the ball of " + the + " must not be below zero, slowest first");
+      rule(at, d.fastest_at_ball->value() <= 10, "speed_at_ball",
+           "no water runs past the ball of " + the + " above 10 m/s (22 mph)");
+    }
+    rule(at, d.ball_drag >= 0.2 && d.ball_drag <= 2, "ball_drag",
+         "the drag coefficient of the ball of " + the + " lies between 0.2 and 2");
     const auto force = [&](const std::optional<Force>& f, const char* key, const char* what) {
       if (f) above_zero(at, *f, key, std::string(what) + " of " + the);
     };
@@ -402,7 +430,10 @@ class Rules {
     rule(at, !d.wire_break || *d.wire_break >= least, "wire_break",
          "a wire below three times the weight of the ball, " + text(least) +
              ", parts while trolling");
-    force(d.winch_stall, "winch_stall", "the stall of the winch");
+    const Force weight = d.ball * standard_gravity;
+    rule(at, d.winch_stall.value() == 0 || d.winch_stall >= weight, "winch_stall",
+         "a winch that stalls at " + text(d.winch_stall) + " does not lift its ball of " +
+             text(weight));
     if (d.brake_slip) above_zero(at, d.brake_slip->value, "brake_slip", "the brake slip of " + the);
   }
 

@@ -242,7 +242,7 @@ void validate_plate(const Setup& s) {
     }
   }
   rule(!geometry::bed_of(m).empty(), "the base does not touch the wall");
-  rule(s.gear.size() == 1, "one gear sits on a gunwale plate");
+  rule(!s.gear.empty() && s.gear.size() <= 4, "one to four gears sit on a gunwale plate");
   for (const Gear& g : s.gear) {
     rule(!g.downrigger, "a downrigger sits on a cross-board, not on a gunwale plate");
     validate_gear(g);
@@ -251,7 +251,62 @@ void validate_plate(const Setup& s) {
 
 }  // namespace
 
+namespace {
+
+void validate_boat(const BoatData& b) {
+  above_zero(b.length, "the length of the boat");
+  above_zero(b.beam, "the beam of the boat");
+  above_zero(b.freeboard, "the freeboard of the boat");
+  above_zero(b.loaded_mass, "the loaded mass of the boat");
+  above_zero(b.waterline_length, "the waterline length of the boat");
+  above_zero(b.waterline_beam, "the waterline beam of the boat");
+  above_zero(b.chine_beam, "the chine beam of the boat");
+  rule(b.deadrise.value() >= 0 && b.deadrise < degrees(90), "the deadrise lies in 0 to 90 deg");
+  rule(b.wave_height.value() >= 0 && std::isfinite(b.wave_height.value()),
+       "the wave height must not be negative");
+  rule(b.mount_from_stern.value() >= 0 && b.mount_from_stern <= b.length,
+       "the mount lies between the stern and the bow");
+  rule(b.wind.has_value() == b.fetch.has_value(), "wind and fetch are given both or not at all");
+  if (b.wind) above_zero(*b.wind, "the wind");
+  if (b.fetch) above_zero(*b.fetch, "the fetch");
+  if (b.top_speed) above_zero(*b.top_speed, "the top speed");
+  if (b.centre_height) above_zero(*b.centre_height, "the height of the centre of gravity");
+  if (b.lean_test) {
+    above_zero(b.lean_test->moved, "the mass moved in the lean test");
+    above_zero(b.lean_test->across, "the distance of the lean test");
+    rule(b.lean_test->heel.value() > 0 && b.lean_test->heel < degrees(45),
+         "the heel of the lean test lies in 0 to 45 deg");
+  }
+}
+
+void validate_use(const Setup& s) {
+  const auto peak_is_sane = [](double g) { return g >= 0 && g <= 20; };
+  rule(!s.use.running_peak || peak_is_sane(*s.use.running_peak),
+       "the peak of running lies in 0 to 20 g");
+  rule(s.use.hours_per_season > 0 && std::isfinite(s.use.hours_per_season),
+       "the hours in a season must be above zero");
+  rule(
+      !s.use.water_temperature || (*s.use.water_temperature >= 0 && *s.use.water_temperature <= 35),
+      "the water temperature lies in 0 to 35 deg C");
+  for (const CaseEdit& e : s.case_edits) {
+    if (e.pull) above_zero(*e.pull, "the pull of a load case");
+    rule(!e.peak || peak_is_sane(*e.peak), "the peak of a load case lies in 0 to 20 g");
+    if (e.range) {
+      const auto sane = [](Angle from, Angle to, double most) {
+        return from <= to && from.value() >= -most - 1e-9 && to.value() <= most + 1e-9;
+      };
+      rule(sane(e.range->azimuth_from, e.range->azimuth_to, 2 * std::numbers::pi) &&
+               sane(e.range->dip_from, e.range->dip_to, 0.5 * std::numbers::pi),
+           "directions of a load case go from less to more, dips within 90 deg");
+    }
+  }
+}
+
+}  // namespace
+
 void validate(const Setup& s) {
+  if (s.boat) validate_boat(*s.boat);
+  validate_use(s);
   if (s.on_board()) {
     validate_board(s);
   } else {

@@ -8,22 +8,6 @@
 
 namespace thole {
 
-using namespace literals;
-
-namespace {
-
-// Cones of the rod cases: 5 to 40 deg below level and 45 deg either side of astern while running,
-// 90 deg in turns; a fish takes the line down to straight below and out to abeam on either side.
-const DirectionRange running_cone{-90.0_deg, 90.0_deg, 5.0_deg, 40.0_deg};
-const DirectionRange strike_cone{-90.0_deg, 90.0_deg, 5.0_deg, 90.0_deg};
-const DirectionRange every_way{-180.0_deg, 180.0_deg, -90.0_deg, 90.0_deg};
-
-constexpr double line_break = 1.3;   // labels run low
-constexpr double drag_sticks = 1.5;  // a drag that sticks, or a pull that comes suddenly
-const Force hand = 200.0_lbf;        // ASCE 7-10 4.5.1, hand-rail point load
-
-}  // namespace
-
 Direction<Boat> line_direction(Angle azimuth, Angle dip) {
   const double a = radians(azimuth);
   const double d = radians(dip);
@@ -40,113 +24,100 @@ Rotation<Boat, Base> to_base(const Host& host) {
   return Rotation<Boat, Base>(m);
 }
 
-std::vector<LoadCase> load_cases(const Gear& gear) {
-  std::vector<LoadCase> cases;
-  if (gear.plain_load) {
-    const PlainLoad& p = *gear.plain_load;
-    cases.push_back({.id = "plain-load",
-                     .title = gear.name.empty() ? "the load" : gear.name,
-                     .why = "as given",
-                     .category = p.category,
-                     .decides = true,
-                     .path = LoadPath::point,
-                     .pull = p.pull,
-                     .range = p.range,
-                     .depends_on = {"gear.pull"}});
-    return cases;
-  }
-  const RodHolder& r = *gear.rod_holder;
-  const Force parts = line_break * r.line_test;
-  const Force strike = std::min(drag_sticks * r.spool_growth * r.drag.value, parts);
-  const Force running = std::min(1.5 * r.running_pull, strike);
-  const bool drag_known = r.drag.known == Knowledge::measured;
-  cases.push_back({.id = "rod-running",
-                   .title = "rod running",
-                   .why = "1.5 x the running pull for waves, no more than the drag lets by "
-                          "(common practice, no source)",
-                   .category = Category::everyday,
-                   .decides = true,
-                   .path = LoadPath::line,
-                   .pull = running,
-                   .range = running_cone,
-                   .depends_on = {"gear.running_pull"}});
-  cases.push_back({.id = "fish-strike",
-                   .title = "fish strikes",
-                   .why = "1.5 x drag x spool growth, no more than the line parts at (common "
-                          "practice, no source)",
-                   .category = Category::occasional,
-                   .decides = true,
-                   .path = LoadPath::line,
-                   .pull = strike,
-                   .range = strike_cone,
-                   .depends_on = {"gear.drag", "gear.spool_growth"}});
-  cases.push_back({.id = "line-locked",
-                   .title = "line locked, parts",
-                   .why = drag_known ? "1.3 x line test, labels run low (judgement)"
-                                     : "1.3 x line test (judgement); decides because the drag was "
-                                       "not measured",
-                   .category = Category::accident,
-                   .decides = !drag_known,
-                   .path = LoadPath::line,
-                   .pull = parts,
-                   .range = strike_cone,
-                   .depends_on = {"gear.line_test"}});
-  cases.push_back({.id = "lean-on-holder",
-                   .title = "somebody leans on it",
-                   .why = "200 lbf any way at the rim (ASCE 7-10 4.5.1, page seen); shown, not "
-                          "deciding",
-                   .category = Category::occasional,
-                   .decides = false,
-                   .path = LoadPath::rim,
-                   .pull = hand,
-                   .range = every_way,
-                   .depends_on = {}});
-  return cases;
+namespace {
+
+// The tube of a rod holder, upward.
+Direction<Boat> tube_axis(const RodHolder& r) {
+  const double lean = radians(r.lean);
+  const double toward = radians(r.toward);
+  return Direction<Boat>(Eigen::Vector3d(-std::sin(lean) * std::cos(toward),
+                                         std::sin(lean) * std::sin(toward), std::cos(lean)));
 }
 
-BaseLoad base_load(const Host& host, const Gear& gear, LoadPath path, Force pull,
+}  // namespace
+
+BaseLoad pull_load(const Host& host, const Gear& gear, LoadPath path, Force pull,
                    const Direction<Boat>& direction) {
   const Rotation<Boat, Base> turn = to_base(host);
-  const ForceVector<Base> force = turn * along(pull, direction);
-  const Direction<Boat> down(Eigen::Vector3d(0, 0, -1));
   BaseLoad out;
-  out.force = force;
+  out.force = turn * along(pull, direction);
   if (gear.plain_load) {
-    const PlainLoad& p = *gear.plain_load;
-    out.moment = cross(p.at, force);
-    if (p.mass.value() > 0) {
-      const ForceVector<Base> weight = turn * along(Force(p.mass * standard_gravity), down);
-      out.force += weight;
-      out.moment += cross(p.at, weight);
-    }
+    out.moment = cross(gear.plain_load->at, out.force);
     return out;
   }
   const RodHolder& r = *gear.rod_holder;
   const Position<Base> rim(r.forward, r.outboard, r.height);
-  out.moment = cross(rim, force);
-  const double lean = radians(r.lean);
-  const double toward = radians(r.toward);
-  const Direction<Boat> axis(Eigen::Vector3d(-std::sin(lean) * std::cos(toward),
-                                             std::sin(lean) * std::sin(toward), std::cos(lean)));
-  if (path == LoadPath::line) {
-    const double cosine = std::clamp(axis.si_values().dot(direction.si_values()), -1.0, 1.0);
-    const Angle beta = std::acos(cosine) * si::radian;
-    const Length lever = rod_lever_bound(r.rod_length, r.butt_stiffness, beta, pull);
-    Eigen::Vector3d plane = axis.si_values().cross(direction.si_values());
-    if (plane.norm() < 1e-9) {
-      // The line runs back along the rod: it may bend any way; take the base's weaker axis, x.
-      plane = axis.si_values().cross(Eigen::Vector3d(1, 0, 0)).cross(axis.si_values());
-    }
-    out.moment += turn * along(Moment(pull * lever), Direction<Boat>(plane));
+  out.moment = cross(rim, out.force);
+  if (path != LoadPath::line) return out;
+  const Direction<Boat> axis = tube_axis(r);
+  const double cosine = std::clamp(axis.si_values().dot(direction.si_values()), -1.0, 1.0);
+  const Angle beta = std::acos(cosine) * si::radian;
+  const Length lever = rod_lever_bound(r.rod_length, r.butt_stiffness, beta, pull);
+  Eigen::Vector3d plane = axis.si_values().cross(direction.si_values());
+  if (plane.norm() < 1e-9) {
+    // The line runs back along the rod: it may bend any way; take the base's weaker axis, x.
+    plane = axis.si_values().cross(Eigen::Vector3d(1, 0, 0)).cross(axis.si_values());
   }
-  if (r.mass.value() > 0) {
-    // Rod and reel balance at about 0.3 of the rod's length (judgement).
-    const ForceVector<Base> weight = turn * along(Force(r.mass * standard_gravity), down);
-    const Position<Base> centre = rim + turn * along(Length(0.3 * r.rod_length), axis);
-    out.force += weight;
-    out.moment += cross(centre, weight);
-  }
+  out.moment += turn * along(Moment(pull * lever), Direction<Boat>(plane));
   return out;
+}
+
+BaseLoad weight_load(const Host& host, const Gear& gear, const Shake& shake) {
+  const Rotation<Boat, Base> turn = to_base(host);
+  Mass mass{};
+  Position<Base> centre(Length{}, Length{}, Length{});
+  if (gear.plain_load) {
+    mass = gear.plain_load->mass;
+    centre = gear.plain_load->at;
+  } else {
+    // Rod and reel balance at about 0.3 of the rod's length (judgement).
+    const RodHolder& r = *gear.rod_holder;
+    mass = r.mass;
+    centre = Position<Base>(r.forward, r.outboard, r.height) +
+             turn * along(Length(0.3 * r.rod_length), tube_axis(r));
+  }
+  BaseLoad out;
+  const Eigen::Vector3d g(shake.forward, shake.starboard, shake.up);
+  if (!(mass.value() > 0) || !(g.norm() > 0)) return out;
+  out.force = turn * along(Force(mass * standard_gravity * g.norm()), Direction<Boat>(g));
+  out.moment = cross(centre, out.force);
+  return out;
+}
+
+BaseLoad base_load(const Host& host, const Gear& gear, LoadPath path, Force pull,
+                   const Direction<Boat>& direction) {
+  BaseLoad out = pull_load(host, gear, path, pull, direction);
+  const BaseLoad weight = weight_load(host, gear, {});
+  out.force += weight.force;
+  out.moment += weight.moment;
+  return out;
+}
+
+TowedLine towed_line_of(const Downrigger& g, const Setup& s, Speed surface) {
+  TowedLine line;
+  const auto& t = s.use.water_temperature;
+  const Water water = s.salt_water ? sea_water(t ? WaterTemperature{*t} : WaterTemperature{15})
+                                   : fresh_water(t ? WaterTemperature{*t} : WaterTemperature{10});
+  line.ball = g.ball;
+  line.ball_density = g.ball_density;
+  line.ball_drag = g.ball_drag;
+  line.wire_diameter = g.wire_diameter;
+  line.water = water.density;
+  line.wire_weight = wire_weight_in_water(g.wire, g.wire_diameter, water.density);
+  line.depth = g.depth;
+  line.surface_speed = surface;
+  if (g.fastest_at_ball) {
+    line.ball_speed = surface < g.fastest ? *g.slowest_at_ball : *g.fastest_at_ball;
+  }
+  return line;
+}
+
+PullRange trolling_pull(const Downrigger& g, const Setup& s) {
+  TowedLine line = towed_line_of(g, s, g.fastest);
+  line.ball_speed.reset();
+  const SpeedRange surface{g.slowest, g.fastest};
+  if (!g.slowest_at_ball) return pull_range(line, surface);
+  return pull_range(line, surface, SpeedRange{*g.slowest_at_ball, *g.fastest_at_ball});
 }
 
 std::vector<Direction<Boat>> directions(const DirectionRange& range, Angle step) {

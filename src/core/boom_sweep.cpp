@@ -1,0 +1,209 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <thole/error.hpp>
+
+#include "core/assessment_parts.hpp"
+#include "core/board_engine.hpp"
+
+namespace thole {
+
+using board::Engine;
+using board::Mode;
+using board::Trial;
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+constexpr double most_pull = 1e5;  // N
+constexpr std::size_t hardest_kept = 16;
+
+// One load that is hard at one azimuth.
+struct Hard {
+  double ratio = infinite;
+  int variant = 0;
+  Trial trial;
+};
+
+class Sweep {
+ public:
+  Sweep(const Setup& s, int gear, Angle step, const AssessOptions& options)
+      : setup_(with_all_angles(s, gear, step)),
+        gear_(gear),
+        allowed_(s.gear[std::size_t(gear)].downrigger->boom_angles),
+        step_(3.0 * options.step),
+        engine_(setup_) {}
+
+  std::vector<BoomRow> run() {
+    std::vector<BoomRow> rows;
+    const auto& angles = downrigger().boom_angles;
+    for (std::size_t i = 0; i < angles.size(); ++i) rows.push_back(row(angles[i], i));
+    return rows;
+  }
+
+ private:
+  // Every `step` all round, and the angles of the setup.
+  static Setup with_all_angles(const Setup& s, int gear, Angle step) {
+    Setup out = s;
+    auto& angles = out.gear[std::size_t(gear)].downrigger->boom_angles;
+    const int n = std::max(1, int(std::lround(2 * std::numbers::pi / step.value())));
+    for (int i = 0; i < n; ++i) {
+      const Angle a = (2 * std::numbers::pi * i / n - std::numbers::pi) * si::radian;
+      const bool known = std::any_of(angles.begin(), angles.end(), [&](const Angle& o) {
+        return std::abs(std::remainder((o - a).value(), 2 * std::numbers::pi)) < 1e-6;
+      });
+      if (!known) angles.push_back(a);
+    }
+    for (Angle& a : angles) {
+      // -180 and 180 deg are one: from just above -180 to 180.
+      double v = std::remainder(a.value(), 2 * std::numbers::pi);
+      if (v < -std::numbers::pi + 1e-9) v += 2 * std::numbers::pi;
+      a = v * si::radian;
+    }
+    std::sort(angles.begin(), angles.end());
+    return out;
+  }
+
+  [[nodiscard]] const Downrigger& downrigger() const {
+    return *setup_.gear[std::size_t(gear_)].downrigger;
+  }
+
+  // Trials of a case with the boom at one of the angles, whatever its height.
+  [[nodiscard]] std::vector<Trial> trials_at(const LoadCase& c, std::size_t angle) const {
+    std::vector<Trial> out;
+    const std::size_t n = downrigger().boom_angles.size();
+    for (const Trial& t : engine_.trials(c, step_)) {
+      if (std::size_t(t.boom) % n != angle) continue;
+      out.push_back(t);
+      out.back().others = 0;  // their other positions are looked at in `around`
+    }
+    return out;
+  }
+
+  BoomRow row(Angle azimuth, std::size_t angle) {
+    BoomRow r;
+    r.gear = setup_.gear[std::size_t(gear_)].name;
+    r.azimuth = azimuth;
+    r.allowed = std::any_of(allowed_.begin(), allowed_.end(), [&](const Angle& a) {
+      return std::abs(std::remainder((a - azimuth).value(), 2 * std::numbers::pi)) < 1e-6;
+    });
+    r.worst_ratio = infinite;
+    std::vector<Hard> hard;
+    int widest = -1;
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& c = engine_.cases()[i];
+      if (c.gear != gear_ || c.path != LoadPath::tip || c.left_out) continue;
+      if (c.others == Others::towing && c.origin != CaseOrigin::added &&
+          (widest < 0 || c.ranges.size() >= engine_.cases()[std::size_t(widest)].ranges.size())) {
+        widest = int(i);
+      }
+      if (c.decides) look(c, angle, r, hard);
+    }
+    if (widest >= 0 && std::isfinite(r.worst_ratio)) limit(int(widest), angle, r, hard);
+    return r;
+  }
+
+  double ratio_of(const LoadCase& c, int variant, const Trial& t, double pull, const Mode** which) {
+    return engine_.worst_ratio(variant, t, engine_.load(c, t, pull), c.category, true, nullptr,
+                               which);
+  }
+
+  void look(const LoadCase& c, std::size_t angle, BoomRow& r, std::vector<Hard>& hard) {
+    Hard worst;
+    const auto attempt = [&](int variant, const Trial& t) {
+      const Mode* which = nullptr;
+      const double ratio = ratio_of(c, variant, t, c.pull.value(), &which);
+      if (c.others == Others::towing) hard.push_back({ratio, variant, t});
+      if (ratio < worst.ratio) worst = {ratio, variant, t};
+      if (ratio >= r.worst_ratio) return;
+      r.worst_ratio = ratio;
+      r.gives_way = which != nullptr ? std::string(which->mode->gives_way) : "the board tips";
+      r.case_title = c.title;
+    };
+    const std::vector<Trial> all = trials_at(c, angle);
+    for (int variant = 0; variant < Engine::variants(); ++variant) {
+      for (const Trial& t : all) attempt(variant, t);
+    }
+    Angle step = 0.5 * step_;
+    for (int round = 0; round < 5 && worst.ratio < 1.2 * r.worst_ratio; ++round) {
+      const double before = worst.ratio;
+      const Hard centre = worst;
+      for (const Trial& t : engine_.around(c, centre.trial, step)) attempt(centre.variant, t);
+      for (const Trial& t : engine_.otherwise(c, centre.trial)) attempt(centre.variant, t);
+      if (worst.ratio >= before) step = 0.5 * step;
+    }
+  }
+
+  void limit(int widest, std::size_t angle, BoomRow& r, std::vector<Hard>& hard) {
+    const LoadCase& c = engine_.cases()[std::size_t(widest)];
+    std::stable_sort(hard.begin(), hard.end(),
+                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    std::vector<Hard> first(hard.begin(),
+                            hard.begin() + std::ptrdiff_t(std::min(hardest_kept, hard.size())));
+    double best = most_pull;
+    Hard where;
+    const auto attempt = [&](int variant, const Trial& t) {
+      if (!(best > 0)) return;
+      if (engine_.worst_ratio(variant, t, engine_.load(c, t, best), Category::occasional, true,
+                              nullptr, nullptr, true) >= 1) {
+        return;
+      }
+      const Engine::Limit l = engine_.largest_pull(variant, c, t, best, true, nullptr);
+      if (l.pull < best) {
+        best = l.pull;
+        where = {0, variant, t};
+      }
+    };
+    for (const Hard& h : first) attempt(h.variant, h.trial);
+    const std::vector<Trial> all = trials_at(c, angle);
+    for (int variant = 0; variant < Engine::variants(); ++variant) {
+      for (const Trial& t : all) attempt(variant, t);
+    }
+    if (best >= most_pull) return;
+    Angle step = 0.5 * step_;
+    for (int round = 0; round < 5; ++round) {
+      const double before = best;
+      const Hard centre = where;
+      for (const Trial& t : engine_.around(c, centre.trial, step)) attempt(centre.variant, t);
+      for (const Trial& t : engine_.otherwise(c, centre.trial)) attempt(centre.variant, t);
+      if (best >= before) step = 0.5 * step;
+    }
+    r.hold_limit = best * si::newton;
+    Setup one = setup_;
+    one.gear[std::size_t(gear_)].downrigger->boom_angles = {r.azimuth};
+    LoadCase at_limit = c;
+    at_limit.pull = *r.hold_limit;
+    const BoatSide side = parts::boat_side(one, {at_limit});
+    if (!side.rows.empty()) r.heeling = side.rows.front().moment;
+  }
+
+  Setup setup_;
+  int gear_;
+  std::vector<Angle> allowed_;
+  Angle step_;
+  Engine engine_;
+};
+
+}  // namespace
+
+std::vector<BoomRow> boom_sweep(const Setup& s, Angle step, const AssessOptions& options) {
+  validate(s);
+  if (!(step.value() >= degrees(1).value()) || !(step.value() <= degrees(90).value())) {
+    throw DomainError("sweep of the booms: a step of 1 to 90 deg is expected");
+  }
+  std::vector<BoomRow> out;
+  if (s.on_board()) {
+    for (std::size_t i = 0; i < s.gear.size(); ++i) {
+      if (!s.gear[i].downrigger) continue;
+      const std::vector<BoomRow> rows = Sweep(s, int(i), step, options).run();
+      out.insert(out.end(), rows.begin(), rows.end());
+    }
+  }
+  if (out.empty()) {
+    throw DomainError("sweep of the booms: a downrigger on a cross_board is expected");
+  }
+  return out;
+}
+
+}  // namespace thole

@@ -1,0 +1,25 @@
+#pragma once
+
+/// The list of load cases and the owner's edits of it. Private to the core.
+
+#include <vector>
+
+#include <thole/loads.hpp>
+
+namespace thole::load_list {
+
+/// Running with a peak on top of gravity: down and rebound, each with side and fore-and-aft.
+[[nodiscard]] std::vector<Shake> running_shakes(double peak);
+/// The one that a list of shakes of `running_shakes` was made with.
+[[nodiscard]] double peak_of(const LoadCase& c);
+
+/// Directions of a hung-up ball, of a fish, of a hand.
+[[nodiscard]] std::vector<DirectionRange> hung_up();
+[[nodiscard]] DirectionRange strike_cone();
+[[nodiscard]] DirectionRange every_way();
+/// The range about all of them.
+[[nodiscard]] DirectionRange about(const std::vector<DirectionRange>& parts);
+
+void apply_edits(const Setup& s, std::vector<LoadCase>& cases);
+
+}  // namespace thole::load_list
