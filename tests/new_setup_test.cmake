@@ -19,6 +19,10 @@ if(NOT out MATCHES "^wrote mount.yaml" OR NOT err STREQUAL "")
   message(FATAL_ERROR "thole new says:\n${out}${err}")
 endif()
 file(READ ${DIRECTORY}/mount.yaml starter)
+if(NOT starter MATCHES "\n# use:" OR NOT starter MATCHES "\n# boat:" OR
+   NOT starter MATCHES "\n# cases:" OR NOT starter MATCHES "luggage scale")
+  message(FATAL_ERROR "thole new wrote:\n${starter}")
+endif()
 
 # Its condition is not known, so that its verdict is never "holds".
 run(1 check mount.yaml)
@@ -42,11 +46,12 @@ if(NOT out MATCHES "^wrote board.yaml.*What to measure for a board" OR NOT err S
   message(FATAL_ERROR "thole new --mount cross_board says:\n${out}${err}")
 endif()
 file(READ ${DIRECTORY}/board.yaml board)
-if(NOT board MATCHES "kind: cross_board")
+if(NOT board MATCHES "kind: cross_board" OR NOT board MATCHES "\n# boat:" OR
+   NOT board MATCHES "\n# cases:" OR NOT board MATCHES "luggage scale")
   message(FATAL_ERROR "thole new --mount cross_board wrote:\n${board}")
 endif()
 run(0 measure --mount cross_board)
-if(NOT out MATCHES "^What to measure for a board")
+if(NOT out MATCHES "^What to measure for a board.*luggage scale.*Lean test")
   message(FATAL_ERROR "thole measure --mount cross_board says:\n${out}")
 endif()
 run(2 new --mount crossboard nothing.yaml)

@@ -49,6 +49,83 @@ const Input& input(const Setup& s, const std::string& path) {
   return *it;
 }
 
+bool has_input(const Setup& s, const std::string& path) {
+  return std::any_of(s.inputs.begin(), s.inputs.end(),
+                     [&](const Input& i) { return i.path == path; });
+}
+
+bool is_default(const Setup& s, const std::string& path) {
+  const Input& i = input(s, path);
+  return i.defaulted && i.known == Knowledge::assumed;
+}
+
+// Without the new keys, so that each test says its own.
+std::string without(std::string text, const std::string& block) {
+  const std::size_t at = text.find("\n" + block + ":");
+  if (at == std::string::npos) return text;
+  std::size_t end = text.find('\n', at + 1);
+  while (end != std::string::npos && end + 1 < text.size() &&
+         (text[end + 1] == ' ' || text[end + 1] == '#')) {
+    end = text.find('\n', end + 1);
+  }
+  return text.erase(at, (end == std::string::npos ? text.size() : end) - at);
+}
+
+std::string bare_board() {
+  std::string text = board_example();
+  for (const char* block : {"use", "boat", "cases"}) text = without(text, block);
+  for (const char* key : {"mass_reach", "boom_raised", "stowed_angles", "speed_at_ball", "finned",
+                          "ball_drag", "winch", "winch_stall"}) {
+    const std::size_t at = text.find("\n    " + std::string(key) + ":");
+    if (at != std::string::npos) text.erase(at, text.find('\n', at + 1) - at);
+  }
+  return text;
+}
+
+std::string bare_plate() {
+  std::string text = example();
+  for (const char* block : {"use", "boat", "cases"}) text = without(text, block);
+  const std::size_t at = text.find("\n    tube_depth:");
+  if (at != std::string::npos) text.erase(at, text.find('\n', at + 1) - at);
+  return text;
+}
+
+std::string with_gear(const std::string& lines) {
+  return with(bare_board(), "    mass: 6 kg\n", "    mass: 6 kg\n" + lines);
+}
+
+std::string boat(const std::string& lines = "") {
+  return "\nboat:\n  length: 14 ft\n  beam: 58 in\n  freeboard: 16 in\n  loaded_mass: 640 lb\n" +
+         lines;
+}
+
+std::string cases(const std::string& items) { return "\ncases:\n" + items; }
+
+// The lines of commented blocks are read as well.
+std::string uncommented(const std::string& text) {
+  std::istringstream in(text);
+  std::string out, line;
+  bool on = false;
+  while (std::getline(in, line)) {
+    if (line.starts_with("# use:") || line.starts_with("# boat:") || line.starts_with("# cases:")) {
+      on = true;
+    }
+    if (!line.starts_with("#")) on = false;
+    std::string l = on ? line.substr(std::min<std::size_t>(2, line.size())) : line;
+    const std::size_t mark = l.find_first_not_of(' ');
+    if (mark != std::string::npos && l.compare(mark, 2, "# ") == 0) {
+      for (const char* key :
+           {"running_peak:", "gear_off_on_road:", "hours_per_season:", "water_temperature:",
+            "tube_depth:", "planer:", "mass_reach:", "boom_raised:", "stowed_angles:", "ball_drag:",
+            "finned:", "speed_at_ball:", "winch:", "winch_stall:"}) {
+        if (l.compare(mark + 2, std::string(key).size(), key) == 0) l.erase(mark, 2);
+      }
+    }
+    out += l + "\n";
+  }
+  return out;
+}
+
 }  // namespace
 
 TEST_SUITE("unit") {
@@ -245,7 +322,9 @@ TEST_SUITE("unit") {
     s.plate().host.thickness = Length{};
     CHECK_THROWS_AS(validate(s), DomainError);
     s = read(example());
-    s.gear.push_back(s.gear[0]);
+    s.gear.resize(4, s.gear[0]);
+    CHECK_NOTHROW(validate(s));
+    s.gear.resize(5, s.gear[0]);
     CHECK_THROWS_AS(validate(s), DomainError);
     s = read(example());
     s.plate().fastening.holes.clear();
@@ -541,6 +620,25 @@ TEST_SUITE("unit") {
     refused([](Setup& s) { s.gear[0].downrigger->boom_angles.clear(); });
     refused([](Setup& s) { s.gear[0].downrigger->boom_angles.resize(25); });
     refused([](Setup& s) { s.gear[0].downrigger->fastest = Speed{}; });
+    refused([](Setup& s) { s.gear[0].downrigger->boom_raised.clear(); });
+    refused([](Setup& s) { s.gear[0].downrigger->boom_raised = {100.0_deg}; });
+    refused([](Setup& s) { s.gear[0].downrigger->boom_raised.resize(7); });
+    refused([](Setup& s) {
+      s.gear[0].downrigger->boom_angles.resize(24);
+      s.gear[0].downrigger->boom_raised.resize(3);
+    });
+    refused([](Setup& s) { s.gear[0].downrigger->stowed_angles.resize(25); });
+    refused([](Setup& s) { s.gear[0].downrigger->mass_reach = 601.0_mm; });
+    refused([](Setup& s) { s.gear[0].downrigger->mass_reach = -501.0_mm; });
+    refused([](Setup& s) { s.gear[0].downrigger->slowest_at_ball = Speed{}; });
+    refused([](Setup& s) {
+      s.gear[0].downrigger->slowest_at_ball = parse<Speed>("2 kn");
+      s.gear[0].downrigger->fastest_at_ball = parse<Speed>("1 kn");
+    });
+    refused([](Setup& s) { s.gear[0].downrigger->ball_drag = 0.1; });
+    refused([](Setup& s) { s.gear[0].downrigger->ball_drag = 2.1; });
+    refused([](Setup& s) { s.gear[0].downrigger->winch_stall = 40.0_N; });
+    refused([](Setup& s) { s.gear[0].downrigger->winch_stall = -40.0_N; });
     refused([](Setup& s) { s.gear[0].foot->holes.clear(); });
     refused([](Setup& s) { s.gear[0].foot->plate.reset(); });
     refused([](Setup& s) { s.board().board.wood_strength.reset(); });
@@ -559,5 +657,382 @@ TEST_SUITE("unit") {
     plate.gear[0].rod_holder.reset();
     plate.gear[0].downrigger = good.gear[0].downrigger;
     CHECK_THROWS_AS(validate(plate), DomainError);
+  }
+
+  TEST_CASE("setup: the use of a mount for both kinds") {
+    for (const std::string& base : {bare_board(), bare_plate()}) {
+      const Setup s =
+          read(base +
+               "\nuse: {running_peak: {is: 4, known: measured}, gear_off_on_road: yes, "
+               "hours_per_season: 250, water_temperature: {is: 54 F, known: measured}}\n");
+      CHECK(s.use.running_peak == 4);
+      CHECK(s.use.gear_off_on_road);
+      CHECK(s.use.hours_per_season == 250);
+      REQUIRE(s.use.water_temperature.has_value());
+      CHECK(*s.use.water_temperature == doctest::Approx(22 / 1.8).epsilon(1e-14));
+      CHECK(input(s, "use.running_peak").known == Knowledge::measured);
+      CHECK(input(s, "use.hours_per_season").known == Knowledge::tagged);
+      CHECK_FALSE(input(s, "use.hours_per_season").defaulted);
+      CHECK(input(s, "use.water_temperature").known == Knowledge::measured);
+      CHECK(input(s, "use.water_temperature").si == doctest::Approx(273.15 + 22 / 1.8));
+      const Setup left_out = read(base);
+      CHECK_FALSE(left_out.use.running_peak.has_value());
+      CHECK_FALSE(left_out.use.water_temperature.has_value());
+      CHECK_FALSE(left_out.use.gear_off_on_road);
+      CHECK(left_out.use.hours_per_season == 100);
+      CHECK(is_default(left_out, "use.running_peak"));
+      CHECK(input(left_out, "use.running_peak").value == "5 g, cautious default");
+      CHECK(input(left_out, "use.running_peak").si == 5);
+      CHECK(is_default(left_out, "use.hours_per_season"));
+      CHECK(is_default(left_out, "use.gear_off_on_road"));
+    }
+    CHECK(is_default(read(bare_board()), "use.water_temperature"));
+    CHECK(input(read(bare_board()), "use.water_temperature").value == "15 C");  // salt
+    CHECK_FALSE(has_input(read(bare_plate()), "use.water_temperature"));        // of no use
+    CHECK(read(bare_board() + "\nuse: {not_a_seat: yes}\n").use.not_a_seat);
+  }
+
+  TEST_CASE("setup: temperatures as people write them") {
+    const auto celsius = [](const std::string& text) {
+      return read(bare_board() + "\nuse: {water_temperature: " + text + "}\n")
+          .use.water_temperature.value();
+    };
+    CHECK(celsius("12 C") == 12);
+    CHECK(celsius("12C") == 12);
+    CHECK(celsius("12 degC") == 12);
+    CHECK(celsius("12 \xC2\xB0"
+                  "C") == 12);
+    CHECK(celsius("0 C") == 0);
+    CHECK(celsius("35 C") == 35);
+    CHECK(celsius("32 F") == 0);
+    CHECK(celsius("50 F") == 10);
+    CHECK(celsius("95 degF") == 35);
+    CHECK(celsius("53 1/2 F") == doctest::Approx(21.5 / 1.8));
+    for (const char* text :
+         {"12", "12 K", "285 K", "12 c", "12 f", "-1 C", "35.1 C", "31 F", "95.1 F", "C", "12 C C",
+          "1,5 C", "0x1 C", "012 C", "nan C", "12 kg", "[12 C]"}) {
+      CAPTURE(text);
+      CHECK(problems_of(bare_board() + "\nuse: {water_temperature: " + std::string(text) + "}\n")
+                .size() == 1);
+    }
+  }
+
+  TEST_CASE("setup: the boat and what is taken for it when left out") {
+    for (const std::string& base : {bare_board(), bare_plate()}) {
+      CHECK_FALSE(read(base).boat.has_value());
+      const Setup s = read(base + boat());
+      REQUIRE(s.boat.has_value());
+      CHECK(s.boat->length == parse<Length>("14 ft"));
+      CHECK(s.boat->beam == parse<Length>("58 in"));
+      CHECK(s.boat->freeboard == parse<Length>("16 in"));
+      CHECK(s.boat->loaded_mass == parse<Mass>("640 lb"));
+      CHECK(s.boat->waterline_length.value() == doctest::Approx(0.88 * 14 * 0.3048));
+      CHECK(s.boat->waterline_beam.value() == doctest::Approx(0.90 * 58 * 0.0254));
+      CHECK(s.boat->chine_beam.value() == doctest::Approx(0.80 * 58 * 0.0254));
+      CHECK(in_degrees(s.boat->deadrise) == doctest::Approx(10));
+      CHECK(s.boat->wave_height == 0.3_m);
+      CHECK(s.boat->mount_from_stern == Length{});
+      CHECK_FALSE(s.boat->centre_height.has_value());
+      CHECK_FALSE(s.boat->lean_test.has_value());
+      CHECK_FALSE(s.boat->top_speed.has_value());
+      CHECK_FALSE(s.boat->wind.has_value());
+      for (const char* key : {"waterline_length", "waterline_beam", "chine_beam", "deadrise",
+                              "centre_height", "wave_height", "mount_from_stern"}) {
+        CAPTURE(key);
+        CHECK(is_default(s, "boat." + std::string(key)));
+      }
+      CHECK(input(s, "boat.centre_height").si == 0.7);
+      CHECK(input(s, "boat.length").known == Knowledge::tagged);
+      CHECK(is_default(s, "use.running_peak"));  // no top speed
+      CHECK(is_default(s, "use.water_temperature"));
+    }
+  }
+
+  TEST_CASE("setup: a boat that is measured all over") {
+    const Setup s =
+        read(bare_board() +
+             boat("  waterline_length: 12 ft\n  waterline_beam: 50 in\n  chine_beam: 44 in\n"
+                  "  deadrise: 0 deg\n  centre_height: 0.6 m\n"
+                  "  lean_test: {moved: 80 kg, across: 0.6 m, heel: {is: 4 deg, known: measured}}\n"
+                  "  top_speed: 22 mph\n  wave_height: 1 ft\n  mount_from_stern: 2 ft\n"
+                  "  wind: 15 kn\n  fetch: 20 km\n"));
+    const BoatData& b = s.boat.value();
+    CHECK(b.waterline_length == parse<Length>("12 ft"));
+    CHECK(b.waterline_beam == parse<Length>("50 in"));
+    CHECK(b.chine_beam == parse<Length>("44 in"));
+    CHECK(b.deadrise == Angle{});
+    CHECK(b.centre_height == 0.6_m);
+    REQUIRE(b.lean_test.has_value());
+    CHECK(b.lean_test->moved == 80.0_kg);
+    CHECK(b.lean_test->across == 0.6_m);
+    CHECK(in_degrees(b.lean_test->heel) == doctest::Approx(4));
+    CHECK(b.top_speed == parse<Speed>("22 mph"));
+    CHECK(b.wave_height == parse<Length>("1 ft"));
+    CHECK(b.mount_from_stern == parse<Length>("2 ft"));
+    CHECK(b.wind == parse<Speed>("15 kn"));
+    CHECK(b.fetch == 20000.0_m);
+    CHECK(input(s, "boat.fetch").value == "20 km");
+    CHECK(input(s, "boat.lean_test.heel").known == Knowledge::measured);
+    CHECK_FALSE(has_input(s, "use.running_peak"));  // from the boat
+    CHECK(std::none_of(s.inputs.begin(), s.inputs.end(),
+                       [](const Input& i) { return i.path.starts_with("boat.") && i.defaulted; }));
+    CHECK_FALSE(has_input(
+        read(bare_board() + boat("  lean_test: {moved: 80 kg, across: 0.6 m, heel: 4 deg}\n")),
+        "boat.centre_height"));
+  }
+
+  TEST_CASE("setup: sizes of a boat at their bounds are read and a hair beyond are not") {
+    const auto count = [](const std::string& line) {
+      return problems_of(bare_board() + boat("  " + line + "\n")).size();
+    };
+    for (const char* line :
+         {"deadrise: 40 deg", "mount_from_stern: 14 ft", "waterline_beam: 58 in",
+          "chine_beam: 58 in", "wave_height: 3 m", "wave_height: 0 m", "top_speed: 60 kn",
+          "waterline_length: 14.7 ft", "lean_test: {moved: 500 kg, across: 58 in, heel: 20 deg}",
+          "lean_test: {moved: 1 kg, across: 50 mm, heel: 0.5 deg}",
+          "{wind: 60 kn, fetch: 1000 km}"}) {
+      CAPTURE(line);
+      const std::string l = line;
+      CHECK(count(l[0] == '{' ? "wind: 60 kn\n  fetch: 1000 km" : l) == 0);
+    }
+    for (const char* line :
+         {"deadrise: 40.1 deg", "mount_from_stern: 14 ft 1 in", "waterline_beam: 58.1 in",
+          "chine_beam: 58.1 in", "wave_height: 3.01 m", "top_speed: 60.1 kn", "top_speed: 0 kn",
+          "waterline_length: 14.8 ft", "lean_test: {moved: 501 kg, across: 1 m, heel: 4 deg}",
+          "lean_test: {moved: 80 kg, across: 1 m, heel: 20.1 deg}",
+          "lean_test: {moved: 80 kg, across: 1 m, heel: 0.4 deg}", "wind: 15 kn", "fetch: 20 km",
+          "deadrise: -1 deg", "top_speed: 22", "top_speed: 22 ft"}) {
+      CAPTURE(line);
+      CHECK(count(line) == 1);
+    }
+  }
+
+  TEST_CASE("setup: the new keys of a downrigger") {
+    const Setup s = read(with_gear(
+        "    mass_reach: 8 in\n    boom_raised: [0 deg, 60 deg]\n    stowed_angles: 180 deg\n"
+        "    speed_at_ball: [0 mph, 3.5 mph]\n    finned: yes\n    ball_drag: 1\n"
+        "    winch: powered\n    winch_stall: {is: 50 lbf, known: measured}\n"));
+    const Downrigger& d = s.gear[1].downrigger.value();
+    CHECK(d.mass_reach == parse<Length>("8 in"));
+    REQUIRE(d.boom_raised.size() == 2);
+    CHECK(d.boom_raised[1] == parse<Angle>("60 deg"));
+    CHECK(d.positions() == 6);
+    REQUIRE(d.stowed_angles.size() == 1);
+    CHECK(in_degrees(d.stowed_angles[0]) == doctest::Approx(180));
+    CHECK(d.slowest_at_ball == Speed{});
+    CHECK(d.fastest_at_ball == parse<Speed>("3.5 mph"));
+    CHECK(d.finned);
+    CHECK(d.ball_drag == 1);
+    CHECK(d.powered);
+    CHECK(d.winch_stall == parse<Force>("50 lbf"));
+    CHECK(input(s, "gear.winch_stall").known == Knowledge::measured);
+    CHECK(input(s, "gear.speed_at_ball").si == parse<Speed>("3.5 mph").value());
+    const Setup one = read(with_gear("    boom_raised: 90 deg\n    speed_at_ball: 2 kn\n"));
+    CHECK(one.gear[0].downrigger->boom_raised == std::vector<Angle>{parse<Angle>("90 deg")});
+    CHECK(one.gear[0].downrigger->slowest_at_ball == one.gear[0].downrigger->fastest_at_ball);
+  }
+
+  TEST_CASE("setup: what is taken for a downrigger when left out") {
+    const Setup s = read(bare_board());
+    const Downrigger& d = s.gear[0].downrigger.value();
+    CHECK(d.mass_reach == 0.3_m);  // half of a boom of 600 mm
+    CHECK(d.boom_raised == std::vector<Angle>{Angle{}});
+    CHECK(d.stowed_angles.empty());
+    CHECK_FALSE(d.slowest_at_ball.has_value());
+    CHECK_FALSE(d.fastest_at_ball.has_value());
+    CHECK_FALSE(d.finned);
+    CHECK(d.ball_drag == 0.5);
+    CHECK(d.powered);
+    CHECK(d.winch_stall == Force{});
+    for (const char* key : {"mass_reach", "boom_raised", "stowed_angles", "finned", "ball_drag",
+                            "winch", "winch_stall"}) {
+      CAPTURE(key);
+      CHECK(is_default(s, "gear." + std::string(key)));
+    }
+    CHECK(input(s, "gear.winch_stall").si == doctest::Approx((60.0_lbf).value()));
+    CHECK(input(s, "gear.winch").value == "powered");
+    const Setup small = read(with(bare_board(), "boom_length: 600 mm", "boom_length: 400 mm"));
+    CHECK(small.gear[0].downrigger->mass_reach == 0.2_m);
+    CHECK(input(small, "gear.mass_reach").si == 0.2);
+
+    const Setup hand = read(with_gear("    winch: hand\n"));
+    CHECK_FALSE(hand.gear[0].downrigger->powered);
+    CHECK(hand.gear[0].downrigger->winch_stall == Force{});
+    CHECK_FALSE(has_input(hand, "gear.winch_stall"));
+    CHECK(input(hand, "gear.winch").known == Knowledge::tagged);
+    const Setup geared = read(with_gear("    winch: hand\n    winch_stall: 50 lbf\n"));
+    CHECK_FALSE(geared.gear[0].downrigger->powered);
+    CHECK(geared.gear[0].downrigger->winch_stall == parse<Force>("50 lbf"));
+  }
+
+  TEST_CASE("setup: the butt in its tube and the pull of a planer") {
+    CHECK(read(bare_plate()).gear[0].rod_holder->tube_depth == 0.2_m);
+    CHECK(is_default(read(bare_plate()), "gear.tube_depth"));
+    const std::string rod = "    running_pull: {is: 5 lbf, known: measured}\n";
+    const Setup deep = read(with(bare_plate(), rod, rod + "    tube_depth: 9 in\n"));
+    CHECK(deep.gear[0].rod_holder->tube_depth == parse<Length>("9 in"));
+    CHECK(input(deep, "gear.tube_depth").known == Knowledge::tagged);
+
+    // 1/2 rho U^2 C_R S by hand: fresh water of 10 C has 999.70 kg/m^3 (open tables).
+    const double area = 0.25 * 3.14159265358979 * 0.124 * 0.124;
+    const double pull = 0.5 * 999.70 * 1.1176 * 1.1176 * 1.4 * area;
+    const Setup s =
+        read(with(bare_plate(), rod, "    planer: {diameter: 124 mm, speed: 2.5 mph}\n"));
+    CHECK(s.gear[0].rod_holder->running_pull.value() == doctest::Approx(pull).epsilon(1e-5));
+    CHECK(is_default(s, "gear.running_pull"));
+    CHECK(input(s, "gear.running_pull").value == "2.37 lbf, computed from the planer");
+    CHECK(input(s, "gear.planer.diameter").si == 0.124);
+    CHECK(is_default(s, "use.water_temperature"));
+    CHECK(input(s, "use.water_temperature").value == "50 F");  // fresh
+    const Setup flat =
+        read(with(bare_plate(), rod, "    planer: {area: 12076.28 mm2, speed: 2.5 mph}\n"));
+    CHECK(flat.gear[0].rod_holder->running_pull.value() == doctest::Approx(pull).epsilon(1e-5));
+    // Sea water of 15 C: 1025.97 kg/m^3 (as above), 2.63 % more.
+    const Setup salt =
+        read(with(with(bare_plate(), rod, "    planer: {diameter: 124 mm, speed: 2.5 mph}\n"),
+                  "water: fresh", "water: salt"));
+    CHECK(salt.gear[0].rod_holder->running_pull.value() ==
+          doctest::Approx(pull * 1025.97 / 999.70).epsilon(1e-5));
+    CHECK(problems_of(
+              with(bare_plate(), rod, rod + "    planer: {diameter: 124 mm, speed: 2.5 mph}\n"))
+              .size() == 1);
+  }
+
+  TEST_CASE("setup: several gears on one plate have names of their own") {
+    const std::string rod =
+        "  - kind: rod_holder\n    height: 4 in\n    lean: 60 deg\n    toward: outboard\n"
+        "    rod_length: 7 ft\n    line_test: 20 lbf\n    drag: 7 lbf\n";
+    const std::string load =
+        "  - kind: plain_load\n    at: {forward: 0 in, outboard: -1 in, up: 4 in}\n"
+        "    pull: 40 lbf\n    azimuth: 0 deg\n    dip: 0 deg\n";
+    const Setup s = read(with(bare_plate(), "\ncondition:", rod + rod + load + "\ncondition:"));
+    REQUIRE(s.gear.size() == 4);
+    CHECK(s.gear[0].name == "starboard rod");
+    CHECK(s.gear[1].name == "rod holder");
+    CHECK(s.gear[2].name == "rod holder 2");
+    CHECK(s.gear[3].name == "load");
+    CHECK(problems_of(with(bare_plate(), "\ncondition:", rod + rod + load + load + "\ncondition:"))
+              .size() == 1);
+    const std::string named = with(rod, "    height", "    name: starboard rod\n    height");
+    CHECK(problems_of(with(bare_plate(), "\ncondition:", named + "\ncondition:")).size() == 1);
+  }
+
+  TEST_CASE("setup: what the owner does to the load cases") {
+    const Setup s = read(
+        bare_board() +
+        cases(
+            "  - change: trolling-in-waves\n    pull: {is: 30 lbf, known: measured}\n"
+            "    category: occasional\n    decides: no\n    azimuth: [-30 deg, 30 deg]\n"
+            "    dip: 45 deg\n    why: read off a scale in a chop\n"
+            "  - leave_out: boarding-grab\n    why: nobody swims from this boat\n"
+            "  - add: towing a float behind\n    gear: port downrigger\n    pull: 40 lbf\n"
+            "    azimuth: [-30 deg, 30 deg]\n    dip: [0 deg, 20 deg]\n    category: occasional\n"
+            "    why: the float of the kids\n"
+            "  - add: a line made fast\n    pull: 20 lbf\n    category: everyday\n    why: at "
+            "anchor\n"
+            "  - add: a hard landing\n    peak: 6\n    category: accident\n    why: seen once\n"));
+    REQUIRE(s.case_edits.size() == 5);
+    const CaseEdit& change = s.case_edits[0];
+    CHECK(change.what == CaseEdit::What::change);
+    CHECK(change.name == "trolling-in-waves");
+    CHECK(change.why == "read off a scale in a chop");
+    CHECK(change.pull == 30.0_lbf);
+    CHECK(change.category == Category::occasional);
+    CHECK(change.decides == false);
+    REQUIRE(change.range.has_value());
+    CHECK(*change.range == DirectionRange{parse<Angle>("-30 deg"), parse<Angle>("30 deg"),
+                                          parse<Angle>("45 deg"), parse<Angle>("45 deg")});
+    CHECK_FALSE(change.peak.has_value());
+    CHECK(change.gear.empty());
+    CHECK(input(s, "cases.pull").known == Knowledge::measured);
+    const CaseEdit& out = s.case_edits[1];
+    CHECK(out.what == CaseEdit::What::leave_out);
+    CHECK(out.name == "boarding-grab");
+    CHECK_FALSE(out.pull.has_value());
+    CHECK_FALSE(out.category.has_value());
+    const CaseEdit& add = s.case_edits[2];
+    CHECK(add.what == CaseEdit::What::add);
+    CHECK(add.name == "towing a float behind");
+    CHECK(add.gear == "port downrigger");
+    CHECK(add.range->dip_to == parse<Angle>("20 deg"));
+    CHECK_FALSE(add.decides.has_value());
+    CHECK(s.case_edits[3].gear.empty());
+    CHECK_FALSE(s.case_edits[3].range.has_value());
+    CHECK(s.case_edits[4].peak == 6);
+    CHECK(s.case_edits[4].category == Category::accident);
+    CHECK(read(bare_board()).case_edits.empty());
+    CHECK(read(bare_plate() + cases("  - leave_out: fish-strike\n    why: no fish here\n"))
+              .case_edits.size() == 1);
+  }
+
+  TEST_CASE("setup: a mistake of the list of load cases stands at its item") {
+    const std::vector<Problem> found =
+        problems_of(bare_board() + cases("  - leave_out: boarding-grab\n    why: nobody swims\n"
+                                         "  - leave_out: sea-monster\n    why: never seen\n"));
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].message.starts_with("cases: no load case is called \"sea-monster\""));
+    CHECK(found[0].excerpt.find("leave_out: sea-monster") != std::string::npos);
+    // 40 characters of three bytes each are 120 bytes; 121 of one byte are too many.
+    const auto why = [](const std::string& words) {
+      return problems_of(bare_board() +
+                         cases("  - leave_out: boarding-grab\n    why: '" + words + "'\n"))
+          .size();
+    };
+    CHECK(why(std::string(120, 'a')) == 0);
+    CHECK(why(std::string(121, 'a')) == 1);
+    CHECK(why("") == 1);
+    CHECK(why("   ") == 1);
+    std::string long_word;
+    for (int i = 0; i < 120; ++i) long_word += "\xC3\xA5";
+    CHECK(why(long_word) == 0);  // characters, not bytes
+  }
+
+  TEST_CASE("setup: what is missing tells how to measure it") {
+    const std::vector<Problem> found =
+        problems_of(with(bare_plate(), "    drag: {is: 7 lbf, known: measured}\n", ""));
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].message.find("luggage scale") != std::string::npos);
+    const std::string schema = setup_schema();
+    for (const char* key : {"drag", "brake_slip", "running_pull", "winch_stall", "planer"}) {
+      CAPTURE(key);
+      const std::size_t at = schema.find("\"" + std::string(key) + "\": {");
+      REQUIRE(at != std::string::npos);
+      CHECK(schema.substr(at, schema.find('\n', at) - at).find("luggage scale") !=
+            std::string::npos);
+    }
+    CHECK(schema.find("phone held as a level") != std::string::npos);
+    for (const char* kind : {"gunwale_plate", "cross_board"}) {
+      CAPTURE(kind);
+      CHECK(starter_setup(kind).find("luggage scale") != std::string::npos);
+      CHECK(measuring_list(kind).find("luggage scale") != std::string::npos);
+      CHECK(measuring_list(kind).find("Lean test") != std::string::npos);
+      std::istringstream list(measuring_list(kind));
+      for (std::string line; std::getline(list, line);) {
+        CAPTURE(line);
+        CHECK(line.size() <= 79);
+      }
+    }
+  }
+
+  TEST_CASE("setup: the commented keys of the starters are keys") {
+    for (const char* kind : {"gunwale_plate", "cross_board"}) {
+      CAPTURE(kind);
+      const std::string text = uncommented(starter_setup(kind));
+      const std::vector<Problem> found = problems_of(text);
+      std::string all;
+      for (const Problem& p : found) all += to_text(p);
+      INFO(all);
+      REQUIRE(found.empty());
+      const Setup s = read(text);
+      REQUIRE(s.boat.has_value());
+      CHECK(s.boat->lean_test.has_value());
+      CHECK(s.boat->fetch.has_value());
+      CHECK(s.use.water_temperature == 10);
+      CHECK(s.case_edits.size() == 3);
+    }
+    const Setup board = read(uncommented(starter_setup("cross_board")));
+    CHECK(board.gear[0].downrigger->boom_raised.size() == 2);
+    CHECK_FALSE(board.gear[0].downrigger->powered);
+    CHECK(read(uncommented(starter_setup())).gear[0].rod_holder->running_pull < 8.0_lbf);
   }
 }

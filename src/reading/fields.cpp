@@ -24,10 +24,14 @@ std::string enum_json(const std::vector<std::string>& words) {
   return out + "]";
 }
 
+std::string measuring(const Key& key) {
+  return key.how.empty() ? std::string() : ". To measure it: " + std::string(key.how);
+}
+
 // A text, or {is: text, known: measured}.
 std::string value_schema(const Key& key, const std::string& inner) {
-  return "{\"description\": " + json_text(key.help) + ", \"oneOf\": [" + inner +
-         ", {\"type\": \"object\", \"properties\": {\"is\": " + inner +
+  return "{\"description\": " + json_text(std::string(key.help) + measuring(key)) +
+         ", \"oneOf\": [" + inner + ", {\"type\": \"object\", \"properties\": {\"is\": " + inner +
          ", \"known\": {\"enum\": " + enum_json(knowledge_words) +
          "}}, \"required\": [\"is\"], \"additionalProperties\": false}]}";
 }
@@ -66,6 +70,11 @@ double most_of(Dimension d) {
 }
 
 }  // namespace
+
+std::string show_temperature(double celsius, ReaderUnits units) {
+  return units == ReaderUnits::inch ? show_number(celsius * 1.8 + 32) + " F"
+                                    : show_number(celsius) + " C";
+}
 
 std::string ObjectSchema::json() const {
   std::string out = "{\"type\": \"object\", \"description\": " + json_text(help);
@@ -117,12 +126,14 @@ const Node* Fields::take(const Key& key, bool needed, const std::string& expecte
   const Node* found = node_ != nullptr ? node_->find(key.name) : nullptr;
   if (found == nullptr) {
     if (needed && node_ != nullptr) {
-      complain(*node_, full(key.name) + " is missing: " + std::string(key.label) + ", " + expected);
+      complain(*node_, full(key.name) + " is missing: " + std::string(key.label) + ", " + expected +
+                           measuring(key));
     }
     return nullptr;
   }
   if (found->kind == Node::Kind::empty) {
-    std::string message = full(key.name) + " has no value: " + expected + " is expected";
+    std::string message =
+        full(key.name) + " has no value: " + expected + " is expected" + measuring(key);
     if (key.name == "thread") message += "; a thread that begins with # must be quoted: '#10-24'";
     complain(*found, message);
     return nullptr;
@@ -177,10 +188,11 @@ const Node* Fields::unwrap(const Node& node, const Key& key, Knowledge* known) {
 }
 
 std::optional<Measure> Fields::measure_of(const Node& node, std::string_view label, Dimension want,
-                                          Sign sign) {
+                                          Sign sign, double most, std::string_view example) {
+  if (example.empty()) example = example_of(want);
   if (node.kind != Node::Kind::text) {
-    complain(node, std::string(label) + ": one value is expected, for example " +
-                       std::string(example_of(want)));
+    complain(node,
+             std::string(label) + ": one value is expected, for example " + std::string(example));
     return std::nullopt;
   }
   if (odd_base(node.text)) {
@@ -204,7 +216,7 @@ std::optional<Measure> Fields::measure_of(const Node& node, std::string_view lab
       complain(node, std::string(label) + ": \"" + node.text + "\" is more than one turn");
       return std::nullopt;
     }
-    if (std::abs(m.si) > most_of(want)) {
+    if (std::abs(m.si) > (most > 0 ? most : most_of(want))) {
       complain(node, std::string(label) + ": \"" + node.text + "\" is far beyond a small boat");
       return std::nullopt;
     }
@@ -220,14 +232,14 @@ std::optional<Known<Measure>> Fields::measure(const Key& key, Dimension want, Si
   if (describing() && schema_ != nullptr) {
     schema_->properties.emplace_back(key.name, value_schema(key, measure_schema(want)));
   }
-  const std::string expected =
-      std::string(name_of(want)) + ", for example " + std::string(example_of(want));
+  const std::string expected = std::string(name_of(want)) + ", for example " +
+                               std::string(key.example.empty() ? example_of(want) : key.example);
   const Node* found = take(key, needed, expected);
   if (found == nullptr) return std::nullopt;
   Knowledge known = key.known;
   const Node* value = unwrap(*found, key, &known);
   if (value == nullptr) return std::nullopt;
-  const auto m = measure_of(*value, full(key.name), want, sign);
+  const auto m = measure_of(*value, full(key.name), want, sign, key.most, key.example);
   if (!m) return std::nullopt;
   reading_.inputs.push_back({.path = full(key.name),
                              .label = std::string(key.label),
@@ -279,6 +291,75 @@ std::optional<Known<double>> Fields::number(const Key& key, double least, double
   return Known<double>{m->si, known};
 }
 
+double Fields::defaulted_number(const Key& key, double least, double most, double otherwise) {
+  const auto v = number(key, least, most);
+  if (v) return v->value;
+  if (!has(key.name)) note_default(key, {otherwise, Dimension::number});
+  return otherwise;
+}
+
+std::optional<Known<double>> Fields::temperature(const Key& key) {
+  if (describing() && schema_ != nullptr) {
+    schema_->properties.emplace_back(
+        key.name, value_schema(key, R"({"type": "string", "pattern": "^ *[-+]?[0-9.].*[CF]$"})"));
+  }
+  const std::string expected = "a temperature, for example 12 C or 54 F";
+  const Node* found = take(key, false, expected);
+  if (found == nullptr) return std::nullopt;
+  Knowledge known = key.known;
+  const Node* value = unwrap(*found, key, &known);
+  if (value == nullptr) return std::nullopt;
+  const std::string label = full(key.name) + ": ";
+  if (value->kind != Node::Kind::text) {
+    complain(*value, label + "one value is expected, for example 12 C or 54 F");
+    return std::nullopt;
+  }
+  const std::string& text = value->text;
+  const std::size_t digits = text.find_last_of("0123456789.") + 1;  // 0: none
+  std::string unit = text.substr(digits);
+  std::erase(unit, ' ');
+  const std::string quoted = shown(text);
+  if (odd_base(text)) {
+    complain(*value,
+             label + quoted + ": write a decimal number without a zero or a letter in front");
+    return std::nullopt;
+  }
+  try {
+    const double degrees = parse_number(text.substr(0, digits));
+    const bool celsius = unit == "C" || unit == "degC" ||
+                         unit ==
+                             "\xC2\xB0"
+                             "C";
+    const bool fahrenheit = unit == "F" || unit == "degF" ||
+                            unit ==
+                                "\xC2\xB0"
+                                "F";
+    if (!celsius && !fahrenheit) {
+      complain(*value, label + quoted +
+                           (unit.empty() ? ": a unit is required here"
+                                         : ": " + shown(unit) + " is neither C nor F") +
+                           "; expected " + expected);
+      return std::nullopt;
+    }
+    const double si = celsius ? degrees : (degrees - 32) / 1.8;
+    if (!(si >= 0 && si <= 35)) {
+      complain(*value, label + quoted + " must lie between 0 C and 35 C (32 F and 95 F)");
+      return std::nullopt;
+    }
+    reading_.inputs.push_back({.path = full(key.name),
+                               .label = std::string(key.label),
+                               .value = show_temperature(si, reading_.units),
+                               .si = si + 273.15,
+                               .is_text = false,
+                               .known = known,
+                               .defaulted = false});
+    return Known<double>{si, known};
+  } catch (const UnitError&) {
+    complain(*value, label + quoted + ": expected " + expected);
+  }
+  return std::nullopt;
+}
+
 std::optional<Known<std::string>> Fields::text(const Key& key, bool needed, bool is_input) {
   if (describing() && schema_ != nullptr) {
     schema_->properties.emplace_back(
@@ -293,7 +374,7 @@ std::optional<Known<std::string>> Fields::text(const Key& key, bool needed, bool
     complain(*value, full(key.name) + ": a word or a name is expected here");
     return std::nullopt;
   }
-  if (value->text.size() > 200) {
+  if (characters(value->text) > 200) {
     complain(*value, full(key.name) + ": at most 200 characters");
     return std::nullopt;
   }
@@ -347,7 +428,7 @@ Known<std::string> Fields::choice(const Key& key, const std::vector<std::string>
 
 Fields Fields::map(const Key& key, bool needed, ObjectSchema* schema) {
   const Node* found = take(key, needed, "keys with values");
-  if (schema != nullptr) schema->help = key.help;
+  if (schema != nullptr) schema->help = std::string(key.help) + measuring(key);
   return {reading_, found, full(key.name), schema};
 }
 

@@ -23,6 +23,9 @@ struct Key {
   std::string_view label;               ///< "wall thickness", for the report
   std::string_view help;                ///< one sentence for editors
   Knowledge known = Knowledge::tagged;  ///< when the file does not say
+  std::string_view how = {};            ///< to measure it: for editors, and where it is missing
+  double most = 0;                      ///< SI, in place of what a small boat has; 0: that
+  std::string_view example = {};        ///< in place of that of the dimension
 };
 
 enum class Sign { above_zero, not_negative, any };
@@ -34,6 +37,9 @@ struct ObjectSchema {
   std::vector<std::string> required;
   [[nodiscard]] std::string json() const;
 };
+
+/// "54 F" or "12 C".
+[[nodiscard]] std::string show_temperature(double celsius, ReaderUnits units);
 
 /// Shared by all maps of one reading.
 struct Reading {
@@ -73,6 +79,12 @@ class Fields {
     return {otherwise, Knowledge::assumed};
   }
   std::optional<Known<double>> number(const Key& key, double least, double most);
+  double defaulted_number(const Key& key, double least, double most, double otherwise);
+  /// Degrees Celsius of "12 C" or "54 F", within 0 to 35 C.
+  std::optional<Known<double>> temperature(const Key& key);
+
+  /// Lists a value that was left out as assumed.
+  void note_default(const Key& key, const Measure& m);
 
   /// One of the choices; "" when missing (reported if needed) or unknown (reported).
   Known<std::string> choice(const Key& key, const std::vector<std::string>& choices, bool needed,
@@ -90,7 +102,7 @@ class Fields {
 
   /// Values of any node.
   std::optional<Measure> measure_of(const Node& node, std::string_view label, Dimension want,
-                                    Sign sign);
+                                    Sign sign, double most = 0, std::string_view example = {});
 
   void complain(const Node& node, const std::string& message);
   void complain_here(const std::string& message);
@@ -105,7 +117,6 @@ class Fields {
   std::optional<Known<Measure>> measure(const Key& key, Dimension want, Sign sign, bool needed);
   const Node* take(const Key& key, bool needed, const std::string& expected);
   const Node* unwrap(const Node& node, const Key& key, Knowledge* known);
-  void note_default(const Key& key, const Measure& m);
   [[nodiscard]] std::string full(std::string_view key) const;
 
   Reading& reading_;

@@ -1,9 +1,12 @@
 // Inputs of the gear, all with the path `gear.` and their key; of nested maps `gear.on_board.`,
-// `gear.foot.`, `gear.foot.holes.`, `gear.foot.plate.` and their key. A gear for both sides is one
-// input.
+// `gear.planer.`, `gear.foot.`, `gear.foot.holes.`, `gear.foot.plate.` and their key. A gear for
+// both sides is one input.
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+
+#include <thole/rod.hpp>
 
 #include "reading/setup_parts.hpp"
 
@@ -15,7 +18,8 @@ constexpr auto assumed = Knowledge::assumed;
 namespace {
 
 constexpr std::size_t most_gears = 4;
-constexpr std::size_t most_boom_angles = 24;
+constexpr std::size_t most_angles = 24;
+constexpr std::size_t most_heights = 6;
 constexpr double deepest = 150;  // metres
 
 // `toward: outboard`, or an angle from astern toward outboard.
@@ -43,7 +47,64 @@ Angle read_toward(Fields& f) {
   return {};
 }
 
-RodHolder read_rod_holder(Fields& f) {
+// The pull of a planer from its size and speed; nothing when there is no planer.
+std::optional<Force> read_planer(Fields& f, Density water) {
+  const Key key{"planer", "diving planer or disc",
+                "{diameter, speed} or {area, speed}: its pull is computed; in place of "
+                "running_pull, which is better when measured",
+                assumed, how::running_pull};
+  ObjectSchema schema;
+  Fields p = f.map(key, false, &schema);
+  std::optional<Force> out;
+  if (p.node() != nullptr || p.describing()) {
+    const auto diameter = p.optional<Length>({"diameter", "diameter of the planer", "a disc"});
+    refuse_outside(p, "diameter", diameter, 20.0_mm, 500.0_mm, "20 and 500 mm (0.8 and 20 in)");
+    const auto area = p.optional<Area>({"area", "area of the planer", "seen flat"});
+    refuse_outside(p, "area", area, 300.0_mm2, 200000.0_mm2,
+                   "300 and 200000 mm^2 (0.5 and 310 in^2)");
+    const auto speed = p.need<Speed>(
+        {"speed", "speed of the planer", "through the water, the fastest that it is run at"});
+    p.finish();
+    if (p.node() != nullptr && p.has("diameter") == p.has("area")) {
+      p.complain_here(p.path() + ": give its diameter or its area" +
+                      (p.has("area") ? ", not both" : ""));
+    }
+    if (speed.value.value() > 10) {
+      complain_value(p, "speed", "is above 10 m/s (22 mph): nobody trolls so fast");
+    } else if (speed.value.value() > 0 && diameter.has_value() != area.has_value()) {
+      const Area a =
+          area ? area->value : Area(0.25 * std::numbers::pi * diameter->value * diameter->value);
+      out = planer_pull(a, speed.value, water);
+    }
+  }
+  f.close(key, schema);
+  return out;
+}
+
+Force read_running_pull(Fields& f, Density water) {
+  const std::optional<Force> computed = read_planer(f, water);
+  const Key key{"running_pull", "pull of the running line", "planer, weight or lure", assumed,
+                how::running_pull};
+  if (!f.has("planer")) return f.defaulted<Force>(key, 8.0_lbf).value;
+  if (f.has(key.name)) {
+    (void)f.optional<Force>(key);
+    complain_at(f, key.name, ": give it or planer, not both");
+  } else {
+    (void)f.optional<Force>(key);  // known here
+  }
+  if (!computed) return {};
+  f.reading().inputs.push_back(
+      {.path = f.path() + ".running_pull",
+       .label = std::string(key.label),
+       .value = show(*computed, f.reading().units) + ", computed from the planer",
+       .si = computed->value(),
+       .is_text = false,
+       .known = assumed,
+       .defaulted = true});
+  return *computed;
+}
+
+RodHolder read_rod_holder(Fields& f, Density water) {
   RodHolder r;
   r.height = f.need<Length>({"height", "rim of the holder above the wall",
                              "where the rod leaves "
@@ -60,6 +121,11 @@ RodHolder read_rod_holder(Fields& f) {
                .value;
   if (in_degrees(r.lean) > 180) complain_at(f, "lean", ": must lie between 0 and 180 deg");
   r.toward = read_toward(f);
+  const Key depth{"tube_depth", "butt in the tube", "from the rim to where the butt stands"};
+  const auto in_tube = f.optional<Length>(depth);
+  refuse_outside(f, depth.name, in_tube, 20.0_mm, 600.0_mm, "20 and 600 mm (0.8 and 24 in)");
+  r.tube_depth = in_tube ? in_tube->value : 0.2_m;
+  note_default(f, depth, r.tube_depth);
   r.rod_length = f.need<Length>({"rod_length", "rod length", "butt to tip"}).value;
   if (auto v = f.optional<BendingStiffness>(
           {"butt_stiffness", "stiffness of the rod's butt",
@@ -68,36 +134,15 @@ RodHolder read_rod_holder(Fields& f) {
     r.butt_stiffness = v->value;
   }
   r.line_test = f.need<Force>({"line_test", "line test", "on the label of the line"}).value;
-  r.drag = f.need<Force>({"drag", "drag setting",
-                          "pull at which the reel gives line: hang a "
-                          "luggage scale on the line and read it when the spool creeps",
-                          assumed});
-  const Key growth{"spool_growth", "spool growth",
-                   "full over least spool radius; the pull grows by it as line runs off", assumed};
-  if (auto v = f.number(growth, 1, 4)) {
-    r.spool_growth = v->value;
-  } else if (!f.describing() && !f.has("spool_growth")) {
-    f.reading().inputs.push_back({.path = f.path() + ".spool_growth",
-                                  .label = "spool growth",
-                                  .value = "1.5",
-                                  .si = 1.5,
-                                  .is_text = false,
-                                  .known = assumed,
-                                  .defaulted = true});
-  }
-  r.running_pull = f.defaulted<Force>({"running_pull", "pull of the running line",
-                                       "planer or lure: read it with a scale", assumed},
-                                      8.0_lbf)
-                       .value;
+  r.drag = f.need<Force>(
+      {"drag", "drag setting", "pull at which the reel gives line", assumed, how::drag});
+  r.spool_growth = f.defaulted_number(
+      {"spool_growth", "spool growth",
+       "full over least spool radius; the pull grows by it as line runs off", assumed},
+      1, 4, 1.5);
+  r.running_pull = read_running_pull(f, water);
   r.mass = f.defaulted<Mass>({"mass", "rod, reel and holder", "together", assumed}, 1.8_kg).value;
   return r;
-}
-
-void read_angles(Fields& f, const Key& key, Angle& from, Angle& to) {
-  if (const auto r = read_range(f, key, Dimension::angle, Sign::any)) {
-    from = Angle::from_value(r->from);
-    to = Angle::from_value(r->to);
-  }
 }
 
 PlainLoad read_plain_load(Fields& f) {
@@ -112,20 +157,7 @@ PlainLoad read_plain_load(Fields& f) {
   f.close(key, schema);
   p.at = Position<Base>(x, y, z);
   p.pull = f.need<Force>({"pull", "pull", "size of the load"}).value;
-  read_angles(f,
-              {"azimuth", "azimuth of the load",
-               "0 deg astern, 90 deg outboard, 180 deg ahead; "
-               "or [from, to]"},
-              p.range.azimuth_from, p.range.azimuth_to);
-  read_angles(f,
-              {"dip", "dip of the load",
-               "below level: 0 deg level, 90 deg straight down; or "
-               "[from, to]"},
-              p.range.dip_from, p.range.dip_to);
-  if (std::abs(in_degrees(p.range.dip_from)) > 90.001 ||
-      std::abs(in_degrees(p.range.dip_to)) > 90.001) {
-    complain_at(f, "dip", ": must lie between -90 and 90 deg");
-  }
+  if (const auto range = read_directions(f, "of the load", true)) p.range = *range;
   const std::string category =
       f.choice({"category", "how often", "everyday (when left out), occasional or accident"},
                {"everyday", "occasional", "accident"}, false)
@@ -140,24 +172,22 @@ PlainLoad read_plain_load(Fields& f) {
   return p;
 }
 
-// One angle, or a list of them.
-std::vector<Angle> read_boom_angles(Fields& f) {
-  const Key key{"boom_angles", "boom angles",
-                "where the boom may point, from astern toward outboard: one angle or a list"};
-  const Node* n = f.raw(key, true,
+// One angle, or a list of them; empty when left out.
+std::vector<Angle> read_angle_list(Fields& f, const Key& key, bool needed, std::size_t most,
+                                   const std::string& example) {
+  const std::string number = std::to_string(most);
+  const Node* n = f.raw(key, needed,
                         R"({"description": )" + json_text(key.help) +
                             R"(, "oneOf": [{"type": "string"}, {"type": "array", )"
-                            R"("minItems": 1, "maxItems": 24, )"
-                            R"("items": {"type": "string"}}]})");
+                            R"("minItems": 1, "maxItems": )" +
+                            number + R"(, "items": {"type": "string"}}]})");
   if (n == nullptr) return {};
-  const std::string label = f.path() + ".boom_angles";
+  const std::string label = f.path() + "." + std::string(key.name);
   std::vector<Angle> out;
   if (n->kind == Node::Kind::list) {
-    if (n->items.empty() || n->items.size() > most_boom_angles) {
-      f.complain(*n, label +
-                         ": a list of 1 to 24 angles is expected, as in [0 deg, 45 deg, 90 deg]; "
-                         "found " +
-                         std::to_string(n->items.size()));
+    if (n->items.empty() || n->items.size() > most) {
+      f.complain(*n, label + ": a list of 1 to " + number + " angles is expected, as in " +
+                         example + "; found " + std::to_string(n->items.size()));
       return {};
     }
     for (const Node& item : n->items) {
@@ -182,60 +212,83 @@ std::vector<Angle> read_boom_angles(Fields& f) {
   return out;
 }
 
-// The only length beyond the bounds of a small boat, so it is read here.
+// One speed, or [slowest, fastest].
+std::optional<Range> read_speeds(Fields& f, const Key& key, Sign sign, bool needed) {
+  const auto r = read_range(f, key, Dimension::speed, sign, needed);
+  if (!r) return std::nullopt;
+  const auto text = [&](double v) { return show({v, Dimension::speed}, f.reading().units); };
+  f.reading().inputs.push_back(
+      {.path = f.path() + "." + std::string(key.name),
+       .label = std::string(key.label),
+       .value = r->to > r->from ? text(r->from) + " to " + text(r->to) : text(r->from),
+       .si = r->to,
+       .is_text = false,
+       .known = Knowledge::tagged,
+       .defaulted = false});
+  return r;
+}
+
+// Only the bound of depth is its own: it is the one length beyond those of a small boat.
 Length read_depth(Fields& f) {
-  const Key key{"depth", "depth of the ball", "the deepest that is fished"};
-  const std::string text = R"({"type": "string"})";
-  const Node* n =
-      f.raw(key, false,
-            R"({"description": )" + json_text(key.help) + R"(, "oneOf": [)" + text +
-                R"(, {"type": "object", "properties": {"is": )" + text +
-                R"(, "known": {"enum": ["measured", "tagged", "assumed"]}}, "required": ["is"], )"
-                R"("additionalProperties": false}]})");
-  const std::string label = f.path() + ".depth";
-  if (n == nullptr) {
-    if (!f.describing() && !f.has("depth")) {
-      complain_missing(f, "depth", "depth of the ball, a length, for example 100 ft or 30 m");
+  const Key key{"depth", "depth of the ball", "the deepest that is fished", Knowledge::tagged, {},
+                1e6,     "100 ft or 30 m"};
+  const auto v = f.need<Length>(key);
+  if (v.value.value() > deepest) {
+    complain_value(f, "depth", "must lie between 0 and 150 m (490 ft)");
+  }
+  return v.value;
+}
+
+void read_boom(Fields& f, Downrigger& d) {
+  d.boom_length = f.need<Length>({"boom_length", "boom length",
+                                  "from the middle of the base to the tip, level"})
+                      .value;
+  d.tip_height =
+      f.need<Length>({"tip_height", "boom tip above the board", "below it: negative"}, Sign::any)
+          .value;
+  d.boom_angles = read_angle_list(
+      f,
+      {"boom_angles", "boom angles",
+       "where the boom may point, from astern toward outboard: one angle or a list"},
+      true, most_angles, "[0 deg, 45 deg, 90 deg]");
+  const Key raised{"boom_raised", "boom raised",
+                   "above level when fishing: one angle or a list; level when left out"};
+  if (const auto v = read_angle_list(f, raised, false, most_heights, "[0 deg, 60 deg]");
+      !v.empty()) {
+    d.boom_raised = v;
+    for (const Angle& a : v) {
+      if (in_degrees(a) < -30.001 || in_degrees(a) > 90.001) {
+        complain_at(f, raised.name, ": " + show(a) + " must lie between -30 and 90 deg");
+        break;
+      }
     }
-    return {};
   }
-  Knowledge known = Knowledge::tagged;
-  if (n->kind == Node::Kind::map) {
-    ObjectSchema unused;
-    Fields both = f.map(key, false, &unused);
-    const std::string word =
-        both.choice({"known", "how it is known", "measured, tagged or assumed"},
-                    {"measured", "tagged", "assumed"}, false)
-            .value;
-    if (word == "measured") known = Knowledge::measured;
-    if (word == "assumed") known = Knowledge::assumed;
-    (void)both.raw({"is", "depth of the ball", "a length, for example 30 m"}, true, "");
-    both.finish();
-    n = n->find("is");
-    if (n == nullptr) return {};
+  note_default(f, raised, "0 deg");
+  const Key stowed{
+      "stowed_angles", "boom when running",
+      "where the stowed boom points, from astern toward outboard: one angle or a list; "
+      "any way when left out"};
+  d.stowed_angles = read_angle_list(f, stowed, false, most_angles, "[0 deg, 180 deg]");
+  note_default(f, stowed, "any way");
+  const Key reach{"mass_reach", "middle of its mass toward the tip",
+                  "from the middle of the base; about 1 ft when left out"};
+  const auto at = f.optional<Length>(reach, Sign::any);
+  d.mass_reach = at ? at->value : std::min(0.3_m, Length(0.5 * d.boom_length));
+  note_default(f, reach, d.mass_reach);
+}
+
+void read_winch(Fields& f, Downrigger& d) {
+  const Key winch{"winch", "winch", "hand or powered; powered when left out"};
+  d.powered = f.choice(winch, {"hand", "powered"}, false, true).value != "hand";
+  note_default(f, winch, "powered");
+  const Key stall{"winch_stall", "pull at which the winch stalls",
+                  "on its plate; leave it out for a hand crank", Knowledge::tagged,
+                  how::winch_stall};
+  if (const auto v = f.optional<Force>(stall)) {
+    d.winch_stall = v->value;
+  } else if (d.powered) {
+    note_default(f, stall, 60.0_lbf);  // by the list of load cases
   }
-  if (n->kind != Node::Kind::text) {
-    f.complain(*n, label + ": one value is expected, for example 100 ft or 30 m");
-    return {};
-  }
-  try {
-    const Measure m = parse_measure(n->text, Dimension::length);
-    if (!(m.si > 0) || m.si > deepest) {
-      f.complain(*n, label + ": \"" + n->text + "\" must lie between 0 and 150 m (490 ft)");
-      return {};
-    }
-    f.reading().inputs.push_back({.path = label,
-                                  .label = std::string(key.label),
-                                  .value = show(m, f.reading().units),
-                                  .si = m.si,
-                                  .is_text = false,
-                                  .known = known,
-                                  .defaulted = false});
-    return Length::from_value(m.si);
-  } catch (const UnitError& e) {
-    f.complain(*n, label + ": " + e.what());
-  }
-  return {};
 }
 
 Downrigger read_downrigger(Fields& f) {
@@ -245,13 +298,7 @@ Downrigger read_downrigger(Fields& f) {
       f.need<Length>({"mass_height", "middle of its mass above the board", "about the drum"},
                      Sign::not_negative)
           .value;
-  d.boom_length = f.need<Length>({"boom_length", "boom length",
-                                  "from the middle of the base to the tip, level"})
-                      .value;
-  d.tip_height =
-      f.need<Length>({"tip_height", "boom tip above the board", "below it: negative"}, Sign::any)
-          .value;
-  d.boom_angles = read_boom_angles(f);
+  read_boom(f, d);
   d.ball = f.need<Mass>({"ball", "ball", "stamped on it, or weigh it"}).value;
   if (d.ball > 50.0_kg) {
     complain_at(f, "ball", ": above 50 kg (110 lb), no ball of a small boat");
@@ -266,6 +313,15 @@ Downrigger read_downrigger(Fields& f) {
                                                          : BallMaterial::lead);
     note_default(f, key, "lead");
   }
+  d.ball_drag =
+      f.defaulted_number({"ball_drag", "drag coefficient of the ball",
+                          "on its frontal area: 0.5 with clip and fin, 1 with weed", assumed},
+                         0.2, 2, 0.5);
+  {
+    const Key key{"finned", "a fin on the ball", "yes: it may track to either side"};
+    d.finned = read_yes(f, key, false);
+    note_default(f, key, "no");
+  }
   const std::string wire =
       f.choice({"wire", "wire", "strand_1x7 or strand_7x7 (stainless steel), or braid"},
                {"strand_1x7", "strand_7x7", "braid"}, true, true)
@@ -279,33 +335,29 @@ Downrigger read_downrigger(Fields& f) {
     d.wire_break = v->value;
   }
   d.depth = read_depth(f);
-  if (const auto r = read_range(f,
-                                {"speed", "speed through the water",
-                                 "when the ball is down: one speed, or [slowest, fastest]"},
-                                Dimension::speed, Sign::above_zero)) {
+  if (const auto r = read_speeds(f,
+                                 {"speed", "speed through the water",
+                                  "when the ball is down: one speed, or [slowest, fastest]"},
+                                 Sign::above_zero, true)) {
     d.slowest = Speed::from_value(r->from);
     d.fastest = Speed::from_value(r->to);
-    const auto text = [&](double v) { return show({v, Dimension::speed}, f.reading().units); };
-    f.reading().inputs.push_back(
-        {.path = f.path() + ".speed",
-         .label = "speed through the water",
-         .value = r->to > r->from ? text(r->from) + " to " + text(r->to) : text(r->from),
-         .si = r->to,
-         .is_text = false,
-         .known = Knowledge::tagged,
-         .defaulted = false});
   }
-  d.brake_slip =
-      f.optional<Force>({"brake_slip", "pull at which the brake slips",
-                         "hang a luggage scale on the wire; counts only when measured", assumed});
+  {
+    const Key key{
+        "speed_at_ball", "speed of the water at the ball",
+        "with current: one speed, or [slowest, fastest]; as at the surface when left out"};
+    if (const auto r = read_speeds(f, key, Sign::not_negative, false)) {
+      d.slowest_at_ball = Speed::from_value(r->from);
+      d.fastest_at_ball = Speed::from_value(r->to);
+    }
+  }
+  d.brake_slip = f.optional<Force>({"brake_slip", "pull at which the brake slips",
+                                    "counts only when measured", assumed, how::brake_slip});
   if (auto v = f.optional<Force>(
           {"weak_link", "breaking load of a weak link", "a link at the clip that parts first"})) {
     d.weak_link = v->value;
   }
-  if (auto v = f.optional<Force>({"winch_stall", "pull at which a powered winch stalls",
-                                  "on its plate; leave out for a hand crank"})) {
-    d.winch_stall = v->value;
-  }
+  read_winch(f, d);
   return d;
 }
 
@@ -338,8 +390,8 @@ GearFoot read_foot(Fields f, const MaterialLibrary& library) {
 const std::vector<std::string> plate_kinds{"rod_holder", "plain_load"};
 const std::vector<std::string> board_kinds{"rod_holder", "plain_load", "downrigger"};
 
-void read_kind_of_gear(Fields& f, Gear& g, const std::string& kind) {
-  if (kind == "rod_holder") g.rod_holder = read_rod_holder(f);
+void read_kind_of_gear(Fields& f, Gear& g, const std::string& kind, Density water) {
+  if (kind == "rod_holder") g.rod_holder = read_rod_holder(f, water);
   if (kind == "plain_load") g.plain_load = read_plain_load(f);
   if (kind == "downrigger") g.downrigger = read_downrigger(f);
 }
@@ -391,7 +443,8 @@ std::string plain_name(const std::string& kind) {
   return kind == "rod_holder" ? "rod holder" : kind == "plain_load" ? "load" : kind;
 }
 
-std::string gear_schema(Fields& top, const MaterialLibrary& library, const Key& list) {
+std::string gear_schema(Fields& top, const MaterialLibrary& library, Density water,
+                        const Key& list) {
   std::vector<ObjectSchema> schemas;
   for (const std::string& kind : board_kinds) {
     ObjectSchema& schema = schemas.emplace_back();
@@ -400,7 +453,7 @@ std::string gear_schema(Fields& top, const MaterialLibrary& library, const Key& 
     (void)f.choice({"kind", "kind of gear", plain_name(kind)}, {kind}, true);
     (void)f.text({"name", "name", "your own words"}, false);
     Gear g;
-    read_kind_of_gear(f, g, kind);
+    read_kind_of_gear(f, g, kind, water);
     (void)read_place(f, g, library);
   }
   return R"({"type": "array", "minItems": 1, "maxItems": 4, "items": )" + one_of(schemas) + "}";
@@ -409,20 +462,15 @@ std::string gear_schema(Fields& top, const MaterialLibrary& library, const Key& 
 }  // namespace
 
 std::vector<Gear> read_gear(Fields& top, const MaterialLibrary& library, bool on_board,
-                            BoardPlaces& places) {
+                            Density water, BoardPlaces& places) {
   const Key list{"gear", "the gear", "rod holders, downriggers or plain loads"};
   std::vector<Gear> out;
   if (top.describing()) {
-    (void)top.raw(list, true, gear_schema(top, library, list));
+    (void)top.raw(list, true, gear_schema(top, library, water, list));
     return out;
   }
   std::vector<Fields> items = top.list(list, true, nullptr);
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    Fields& f = items[i];
-    if (!on_board && i == 1) {
-      f.complain_here("gear: one gear sits on a gunwale plate; write a setup for each plate");
-      break;
-    }
+  for (Fields& f : items) {
     const Node* node = f.node();
     if (node == nullptr) continue;
     const Node* word = node->find("kind");
@@ -437,24 +485,30 @@ std::vector<Gear> read_gear(Fields& top, const MaterialLibrary& library, bool on
                                       on_board ? board_kinds : plate_kinds, true)
                                  .value;
     const auto name = f.text({"name", "name", "your own words"}, false);
-    if (name) g.name = name->value;
-    read_kind_of_gear(f, g, kind);
-    if (!on_board) {
+    read_kind_of_gear(f, g, kind, water);
+    std::optional<Sides> sides;
+    if (on_board) {
+      sides = read_place(f, g, library);
+    } else {
       for (const char* key : {"on_board", "foot"}) {
         complain_at(f, key,
                     ": belongs to mount kind: cross_board; the base of this gear is "
                     "mount.base");
         if (f.has(key)) (void)f.raw({key, "", ""}, false, "");
       }
-      if (!kind.empty()) f.finish();
-      out.push_back(g);
+    }
+    if (!kind.empty()) f.finish();
+    if (kind.empty() || (on_board && !sides)) continue;
+    const std::string own = name ? name->value : plain_name(kind);
+    if (name && std::any_of(out.begin(), out.end(), [&](auto& o) { return o.name == own; })) {
+      complain_value(f, "name", "is the name of another gear");
       continue;
     }
-    const std::optional<Sides> sides = read_place(f, g, library);
-    if (!kind.empty()) f.finish();
-    if (!sides || kind.empty()) continue;
-    const std::string own = name ? g.name : plain_name(kind);
-    for (const Side side : each(*sides)) {
+    if (!on_board) {
+      g.name = unlike_others(out, own);
+      out.push_back(g);
+    }
+    for (const Side side : on_board ? each(*sides) : std::vector<Side>{}) {
       Gear one = g;
       one.place.side = side;
       const bool plain = name && *sides != Sides::both;
@@ -463,7 +517,8 @@ std::vector<Gear> read_gear(Fields& top, const MaterialLibrary& library, bool on
       places.gear.push_back(node);
     }
     if (out.size() > most_gears) {
-      f.complain_here("gear: at most 4 on one board, those for both sides counted twice");
+      f.complain_here(on_board ? "gear: at most 4 on one board, those for both sides counted twice"
+                               : "gear: at most 4 on one plate");
       break;
     }
   }

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "reading/quoting.hpp"
+
 namespace thole::reading {
 
 using namespace literals;
@@ -22,6 +24,13 @@ const std::string points_schema =
 
 void complain_at(Fields& f, std::string_view key, const std::string& message) {
   if (f.has(key)) f.complain(*f.node()->find(key), f.path() + "." + std::string(key) + message);
+}
+
+void complain_value(Fields& f, std::string_view key, const std::string& text) {
+  const Node* n = f.node() != nullptr ? f.node()->find(key) : nullptr;
+  if (n == nullptr) return;
+  if (n->kind == Node::Kind::map && n->find("is") != nullptr) n = n->find("is");
+  f.complain(*n, f.path() + "." + std::string(key) + ": " + shown(n->text) + " " + text);
 }
 
 void complain_missing(Fields& f, std::string_view key, const std::string& what) {
@@ -385,8 +394,9 @@ bool read_yes(Fields& f, const Key& key, bool otherwise) {
   return word.empty() ? otherwise : word == "yes";
 }
 
-std::optional<Range> read_range(Fields& f, const Key& key, Dimension dimension, Sign sign) {
-  const Node* n = f.raw(key, true,
+std::optional<Range> read_range(Fields& f, const Key& key, Dimension dimension, Sign sign,
+                                bool needed) {
+  const Node* n = f.raw(key, needed,
                         R"({"description": )" + json_text(key.help) +
                             R"(, "oneOf": [{"type": "string"}, )" + pair_schema + "]}");
   if (n == nullptr) return std::nullopt;
@@ -409,6 +419,30 @@ std::optional<Range> read_range(Fields& f, const Key& key, Dimension dimension, 
     return std::nullopt;
   }
   return Range{a->si, b->si};
+}
+
+std::optional<DirectionRange> read_directions(Fields& f, const std::string& what, bool needed) {
+  const std::string azimuth_label = "azimuth " + what;
+  const std::string dip_label = "dip " + what;
+  const auto azimuth = read_range(
+      f, {"azimuth", azimuth_label, "0 deg astern, 90 deg outboard, 180 deg ahead; or [from, to]"},
+      Dimension::angle, Sign::any, needed);
+  const auto dip = read_range(
+      f, {"dip", dip_label, "below level: 0 deg level, 90 deg straight down; or [from, to]"},
+      Dimension::angle, Sign::any, needed);
+  if (!needed && f.has("azimuth") != f.has("dip")) {
+    complain_missing(f, f.has("azimuth") ? "dip" : "azimuth",
+                     "azimuth and dip make a direction together");
+  }
+  if (!azimuth || !dip) return std::nullopt;
+  const DirectionRange range{Angle::from_value(azimuth->from), Angle::from_value(azimuth->to),
+                             Angle::from_value(dip->from), Angle::from_value(dip->to)};
+  if (std::abs(in_degrees(range.dip_from)) > 90.001 ||
+      std::abs(in_degrees(range.dip_to)) > 90.001) {
+    complain_at(f, "dip", ": must lie between -90 and 90 deg");
+    return std::nullopt;
+  }
+  return range;
 }
 
 std::optional<Sides> read_side(Fields& f) {

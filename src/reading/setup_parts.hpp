@@ -3,6 +3,7 @@
 /// What the readers of the parts of a setup share. Private to reading.
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -34,9 +35,9 @@ struct BoardPlaces {
 [[nodiscard]] CrossBoard read_board(Fields& mount, const MaterialLibrary& library, bool weld,
                                     BoardPlaces& places);
 
-/// The list `gear`. A gear for both sides of a board becomes two.
+/// The list `gear`. A gear for both sides of a board becomes two. `water`: what a planer runs in.
 [[nodiscard]] std::vector<Gear> read_gear(Fields& top, const MaterialLibrary& library,
-                                          bool on_board, BoardPlaces& places);
+                                          bool on_board, Density water, BoardPlaces& places);
 
 // ---- Keys that several parts have
 // ----------------------------------------------------------------
@@ -78,8 +79,34 @@ void turn(std::vector<PlanPoint>& points, Angle by);
 /// `hole` in the board; the clearance hole of the thread when left out.
 [[nodiscard]] Length read_hole(Fields& f, const Thread& thread);
 
+/// How to measure with a luggage scale, where a number that it gives is asked for.
+namespace how {
+inline constexpr std::string_view drag =
+    "hook a luggage scale into the line, drag as you fish it and wet, spool full; pull steadily; "
+    "read the scale the moment the spool creeps; three times, take the largest";
+inline constexpr std::string_view brake_slip =
+    "hook a luggage scale into the clip, brake as you fish it, wet; pull steadily along the wire; "
+    "read the scale the moment the drum creeps; three times, take the largest";
+inline constexpr std::string_view running_pull =
+    "tie a luggage scale between line and rod, troll at your fastest speed, read the largest of a "
+    "minute";
+inline constexpr std::string_view winch_stall =
+    "hook a luggage scale between the clip and a strong cleat, haul in, read the largest before "
+    "the motor stops";
+inline constexpr std::string_view lean =
+    "move a person of known weight a measured distance straight across, all others still; a phone "
+    "held as a level, before and after; 3 to 8 deg is best";
+}  // namespace how
+
 /// Lists a word that was left out among the inputs, as assumed.
 void note_default(Fields& f, const Key& key, const std::string& value);
+
+template <class Q>
+requires requires { DimensionOf<Q>::value; }
+void note_default(Fields& f, const Key& key, Q value) {
+  if (f.describing() || f.has(key.name)) return;
+  f.note_default(key, {value.value(), DimensionOf<Q>::value});
+}
 
 /// yes or no; `otherwise` when left out.
 [[nodiscard]] bool read_yes(Fields& f, const Key& key, bool otherwise);
@@ -90,7 +117,12 @@ struct Range {
   double to = 0;
 };
 [[nodiscard]] std::optional<Range> read_range(Fields& f, const Key& key, Dimension dimension,
-                                              Sign sign);
+                                              Sign sign, bool needed = true);
+
+/// The keys `azimuth` and `dip` of a load; `what` as in "of the load". Nothing unless both are
+/// given and within their bounds.
+[[nodiscard]] std::optional<DirectionRange> read_directions(Fields& f, const std::string& what,
+                                                            bool needed);
 
 enum class Sides { port, starboard, both };
 /// The key `side`; nothing after a problem.
@@ -113,6 +145,20 @@ std::string unlike_others(const std::vector<Item>& others, const std::string& na
 
 /// Complains about a key that was given.
 void complain_at(Fields& f, std::string_view key, const std::string& message);
+/// `gear.ball: "90 lb" ` and the text, at the value itself.
+void complain_value(Fields& f, std::string_view key, const std::string& text);
+/// Refuses a value that is no boat's: a slipped unit or digit. `bounds` as in "2 and 12 m".
+template <class Q>
+bool refuse_outside(Fields& f, std::string_view key, const std::optional<Known<Q>>& v, Q least,
+                    Q most, const std::string& bounds) {
+  if (!v || v->value.value() == 0) return false;  // missing, or refused when it was read
+  const double hair = 1e-9 * std::max(std::abs(least.value()), std::abs(most.value()));
+  if (v->value.value() >= least.value() - hair && v->value.value() <= most.value() + hair) {
+    return false;
+  }
+  complain_value(f, key, "must lie between " + bounds);
+  return true;
+}
 /// "mount.board.wall is missing: " and what it is.
 void complain_missing(Fields& f, std::string_view key, const std::string& what);
 /// A slipped unit here makes a mount look strong.

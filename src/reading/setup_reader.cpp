@@ -2,27 +2,37 @@
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
+#include <thole/loads.hpp>
 #include <thole/reading.hpp>
 
 #include "core/board_rules.hpp"
+#include "reading/quoting.hpp"
 #include "reading/setup_parts.hpp"
 
 namespace thole {
 namespace {
 
+using namespace literals;
 using reading::BoardPlaces;
+using reading::complain_at;
+using reading::complain_missing;
+using reading::complain_value;
 using reading::Document;
 using reading::Fields;
 using reading::Key;
 using reading::Mark;
 using reading::Node;
+using reading::note_default;
 using reading::ObjectSchema;
 using reading::one_of;
 using reading::read_board;
+using reading::read_directions;
 using reading::read_gear;
 using reading::read_plate;
 using reading::read_yes;
 using reading::Reading;
+using reading::refuse_outside;
+using reading::Sign;
 
 constexpr auto assumed = Knowledge::assumed;
 
@@ -97,35 +107,407 @@ std::string read_mount(Fields& top, Setup& s, const MaterialLibrary& library, bo
   return kind;
 }
 
+// ---- Use of the mount
+// --------------------------------------------------------------------------------
+
+const Key running_peak_key{"running_peak", "bumps when running",
+                           "vertical acceleration on top of gravity, in g; left out: from boat, "
+                           "with its top speed, else 5",
+                           assumed};
+const Key hours_key{"hours_per_season", "hours of fishing in a season", "for fatigue"};
+const Key temperature_key{"water_temperature", "temperature of the water",
+                          "12 C or 54 F; left out: 10 C fresh, 15 C salt"};
+
 void read_use(Fields& top, Setup& s, const std::string& kind) {
-  if (kind == "gunwale_plate" && !top.has("use")) return;
   ObjectSchema schema;
-  const Key key{"use", "how the mount is used", "cross_board only"};
+  const Key key{"use", "how the mount is used", "seat, bumps, road, hours and water"};
   Fields f = top.map(key, false, &schema);
-  if (kind == "gunwale_plate" && f.node() != nullptr) {
-    f.complain_here("use: belongs to mount kind: cross_board, but the kind is gunwale_plate");
-    return;
+  const Key seat{"not_a_seat", "not a seat",
+                 "cross_board: yes, when nobody sits, steps or leans on the board"};
+  s.use.not_a_seat = read_yes(f, seat, false);
+  if (kind == "gunwale_plate") {
+    complain_at(f, seat.name,
+                ": belongs to mount kind: cross_board, but the kind is gunwale_plate");
   }
-  s.use.not_a_seat = read_yes(
-      f, {"not_a_seat", "not a seat", "yes: nobody sits, steps or leans on the board"}, false);
-  const Key peak{"running_peak", "bumps when running",
-                 "vertical acceleration on top of gravity, in g", Knowledge::assumed};
-  if (auto v = f.number(peak, 0, 20)) {
-    s.use.running_peak = v->value;
-  } else if (kind == "cross_board" && !f.describing() && !f.has("running_peak")) {
-    f.reading().inputs.push_back({.path = "use.running_peak",
-                                  .label = std::string(peak.label),
-                                  .value = show_number(s.use.running_peak),
-                                  .si = s.use.running_peak,
-                                  .is_text = false,
-                                  .known = Knowledge::assumed,
-                                  .defaulted = true});
-  }
+  if (auto v = f.number(running_peak_key, 0, 20)) s.use.running_peak = v->value;
+  s.use.gear_off_on_road = read_yes(
+      f, {"gear_off_on_road", "gear off on the trailer", "yes: it travels off its mount"}, false);
+  if (auto v = f.number(hours_key, 1, 2000)) s.use.hours_per_season = v->value;
+  if (auto v = f.temperature(temperature_key)) s.use.water_temperature = v->value;
   f.finish();
   top.close(key, schema);
 }
 
-Setup read_all(Fields top, const MaterialLibrary& library, BoardPlaces& places) {
+double water_temperature(const Setup& s) {
+  return s.use.water_temperature.value_or(s.salt_water ? 15 : 10);
+}
+
+Density water_of(const Setup& s) {
+  const WaterTemperature t{water_temperature(s)};
+  return (s.salt_water ? sea_water(t) : fresh_water(t)).density;
+}
+
+// Only what the loads of this setup ask for.
+void note_use_defaults(Fields& top, const Setup& s) {
+  Reading& r = top.reading();
+  const Node* use = top.node() != nullptr ? top.node()->find("use") : nullptr;
+  const auto given = [&](std::string_view key) {
+    return use != nullptr && use->find(key) != nullptr;
+  };
+  const auto note = [&](const Key& key, const std::string& value, double si) {
+    if (given(key.name)) return;
+    r.inputs.push_back({.path = "use." + std::string(key.name),
+                        .label = std::string(key.label),
+                        .value = value,
+                        .si = si,
+                        .is_text = false,
+                        .known = assumed,
+                        .defaulted = true});
+  };
+  if (!s.boat || !s.boat->top_speed) note(running_peak_key, "5 g, cautious default", 5);
+  if (!given("gear_off_on_road")) {
+    r.inputs.push_back({.path = "use.gear_off_on_road",
+                        .label = "gear off on the trailer",
+                        .value = "no",
+                        .si = 0,
+                        .is_text = true,
+                        .known = assumed,
+                        .defaulted = true});
+  }
+  note(hours_key, show_number(s.use.hours_per_season), s.use.hours_per_season);
+  const bool in_water = s.boat.has_value() ||
+                        std::any_of(s.gear.begin(), s.gear.end(),
+                                    [](const Gear& g) { return g.downrigger.has_value(); }) ||
+                        std::any_of(r.inputs.begin(), r.inputs.end(), [](const Input& i) {
+                          return i.path.starts_with("gear.planer.");
+                        });
+  if (in_water) {
+    const double celsius = water_temperature(s);
+    note(temperature_key, reading::show_temperature(celsius, s.units), celsius + 273.15);
+  }
+}
+
+// ---- The boat
+// ----------------------------------------------------------------------------------------
+
+LeanTest read_lean_test(Fields& f, Length beam) {
+  LeanTest t;
+  const auto how = reading::how::lean;
+  const auto moved = f.need<Mass>(
+      {"moved", "what is moved across the boat", "a person, weighed", Knowledge::tagged, how});
+  refuse_outside<Mass>(f, "moved", moved, 1.0_kg, 500.0_kg, "1 and 500 kg (2.2 and 1100 lb)");
+  const auto across = f.need<Length>(
+      {"across", "how far it is moved", "straight across the boat", Knowledge::tagged, how});
+  if (beam.value() > 0) {
+    refuse_outside<Length>(f, "across", across, 50.0_mm, beam, "50 mm (2 in) and the beam");
+  }
+  const auto heel =
+      f.need<Angle>({"heel", "change of heel", "between its two places", Knowledge::tagged, how});
+  refuse_outside<Angle>(f, "heel", heel, 0.5_deg, 20.0_deg, "0.5 and 20 deg");
+  t.moved = moved.value;
+  t.across = across.value;
+  t.heel = heel.value;
+  f.finish();
+  return t;
+}
+
+BoatData read_boat(Fields& f) {
+  BoatData b;
+  const Key length_key{"length",
+                       "length of the boat",
+                       "of the hull, without motor and platform",
+                       Knowledge::tagged,
+                       {},
+                       0,
+                       "14 ft or 4.3 m"};
+  const Key beam_key{
+      "beam", "beam of the boat", "over the gunwales where the mount is", Knowledge::tagged, {},
+      0,      "58 in or 1.5 m"};
+  // What is refused bounds nothing else: one mistake is one problem.
+  const auto length = f.need<Length>(length_key);
+  if (!refuse_outside<Length>(f, "length", length, 2.0_m, 12.0_m,
+                              "2 and 12 m (6 ft 7 in and 39 ft)")) {
+    b.length = length.value;
+  }
+  const auto beam = f.need<Length>(beam_key);
+  if (!refuse_outside<Length>(f, "beam", beam, 0.8_m, 4.0_m, "0.8 and 4 m (32 in and 13 ft)")) {
+    b.beam = beam.value;
+  }
+  if (b.length.value() > 0 && b.beam > b.length) {
+    complain_value(f, "beam", "is more than the length of the boat");
+  }
+  const auto freeboard = f.need<Length>({"freeboard", "freeboard",
+                                         "least height of the gunwale above the water where the "
+                                         "mount is, afloat and loaded as when fishing"});
+  refuse_outside<Length>(f, "freeboard", freeboard, 0.05_m, 2.0_m,
+                         "0.05 and 2 m (2 in and 6 ft "
+                         "7 in)");
+  b.freeboard = freeboard.value;
+  const auto mass =
+      f.need<Mass>({"loaded_mass", "mass of the loaded boat", "boat, motor, fuel, people, gear"});
+  refuse_outside<Mass>(f, "loaded_mass", mass, 50.0_kg, 10000.0_kg,
+                       "50 and 10000 kg (110 and 22000 lb)");
+  b.loaded_mass = mass.value;
+
+  // A share of a size when left out; given, it cannot be much more or less than the size.
+  const auto part = [&](const Key& key, Length whole, double share, double least, double most,
+                        const std::string& bounds) -> Length {
+    if (auto v = f.optional<Length>(key)) {
+      if (whole.value() > 0) refuse_outside(f, key.name, v, least * whole, most * whole, bounds);
+      return v->value;
+    }
+    if (whole.value() > 0) note_default(f, key, Length(share * whole));
+    return share * whole;
+  };
+  b.waterline_length =
+      part({"waterline_length", "length in the water", "0.88 of the length when left out"},
+           b.length, 0.88, 0.4, 1.05, "0.4 and 1.05 of the length of the boat");
+  b.waterline_beam = part({"waterline_beam", "beam in the water", "0.90 of the beam when left out"},
+                          b.beam, 0.90, 0.4, 1, "0.4 of the beam and the beam");
+  b.chine_beam = part({"chine_beam", "beam at the chines, where bottom and side meet",
+                       "0.80 of the beam when left out"},
+                      b.beam, 0.80, 0.3, 1, "0.3 of the beam and the beam");
+  const auto deadrise = f.defaulted<Angle>({"deadrise", "deadrise",
+                                            "rise of the bottom at 0.4 of the waterline length "
+                                            "from aft; 10 deg when left out"},
+                                           10.0_deg, Sign::not_negative);
+  refuse_outside<Angle>(f, "deadrise", deadrise, Angle{}, 40.0_deg, "0 and 40 deg");
+  b.deadrise = deadrise.value;
+  {
+    ObjectSchema schema;
+    const Key key{"lean_test", "lean test", "how far the boat leans under a known weight",
+                  Knowledge::tagged, reading::how::lean};
+    Fields t = f.map(key, false, &schema);
+    if (t.node() != nullptr || t.describing()) b.lean_test = read_lean_test(t, b.beam);
+    f.close(key, schema);
+  }
+  {
+    const Key key{"centre_height", "centre of gravity above the keel",
+                  "loaded, people seated; 0.7 m when left out; not needed with a lean test",
+                  assumed};
+    if (auto v = f.optional<Length>(key)) {
+      refuse_outside(f, key.name, v, 0.1_m, 2.0_m, "0.1 and 2 m (4 in and 6 ft 7 in)");
+      b.centre_height = v->value;
+    } else if (!b.lean_test) {
+      note_default(f, key, 0.7_m);  // by the estimate of stability
+    }
+  }
+  const Speed fastest = Speed::from_value(60.0 * 1852 / 3600);
+  if (auto v = f.optional<Speed>(
+          {"top_speed", "top speed", "the fastest that is run with the gear on board"})) {
+    refuse_outside(f, "top_speed", v, Speed{}, fastest, "0 and 60 kn (69 mph)");
+    b.top_speed = v->value;
+  }
+  const auto wave = f.defaulted<Length>(
+      {"wave_height", "wave height", "the largest that is fished in; 0.3 m when left out"}, 0.3_m,
+      Sign::not_negative);
+  refuse_outside<Length>(f, "wave_height", wave, Length{}, 3.0_m, "0 and 3 m (9 ft 10 in)");
+  b.wave_height = wave.value;
+  const auto aft = f.defaulted<Length>(
+      {"mount_from_stern", "mount forward of the stern", "at the stern when left out"}, Length{},
+      Sign::not_negative);
+  if (b.length.value() > 0) {
+    refuse_outside<Length>(f, "mount_from_stern", aft, Length{}, b.length,
+                           "0 and the length of the boat");
+  }
+  b.mount_from_stern = aft.value;
+  if (auto v = f.optional<Speed>({"wind", "wind",
+                                  "with fetch: waves by the hour from the sea that "
+                                  "it raises"})) {
+    refuse_outside(f, "wind", v, Speed{}, fastest, "0 and 60 kn (69 mph)");
+    b.wind = v->value;
+  }
+  const Key fetch{
+      "fetch", "open water upwind", "with wind: how far it blows over it", Knowledge::tagged, {},
+      1e9,     "20 km or 12 mi"};
+  if (auto v = f.optional<Length>(fetch)) {
+    refuse_outside(f, "fetch", v, 10.0_m, 1e6 * si::metre, "10 m and 1000 km (33 ft and 620 mi)");
+    b.fetch = v->value;
+    const bool inch = f.reading().units == ReaderUnits::inch;
+    f.reading().inputs.back().value =
+        show_number(v->value.value() / (inch ? 1609.344 : 1000)) + (inch ? " mi" : " km");
+  }
+  if (f.node() != nullptr && f.has("wind") != f.has("fetch")) {
+    complain_missing(f, f.has("wind") ? "fetch" : "wind",
+                     "the sea is reckoned from wind and fetch together");
+  }
+  f.finish();
+  return b;
+}
+
+void read_boat_of(Fields& top, Setup& s) {
+  ObjectSchema schema;
+  const Key key{"boat", "the boat",
+                "afloat and loaded as when fishing: for running, waves and heel"};
+  Fields f = top.map(key, false, &schema);
+  if (f.node() != nullptr || f.describing()) {
+    const BoatData b = read_boat(f);
+    if (!f.describing()) s.boat = b;
+  }
+  top.close(key, schema);
+}
+
+// ---- What the owner does to the load cases
+// -----------------------------------------------------------
+
+constexpr std::size_t most_edits = 40;
+constexpr int longest_words = 120;
+
+struct EditKind {
+  CaseEdit::What what;
+  std::string_view key;
+  std::string_view label;
+};
+constexpr EditKind edit_kinds[] = {
+    {CaseEdit::What::change, "change", "load case that is changed"},
+    {CaseEdit::What::leave_out, "leave_out", "load case that is left out"},
+    {CaseEdit::What::add, "add", "new load case"},
+};
+
+// One line of words.
+std::string read_words(Fields& f, const Key& key) {
+  const auto words = f.text(key, true);
+  if (!words) return {};
+  const std::string& t = words->value;
+  if (t.find_first_not_of(" \t\n") == std::string::npos) {
+    complain_at(f, key.name, ": words are expected");
+  } else if (t.find_first_of("\t\n") != std::string::npos) {
+    complain_at(f, key.name, ": one line is expected");
+  } else if (reading::characters(t) > longest_words) {
+    complain_at(f, key.name, ": at most 120 characters");
+  }
+  return t;
+}
+
+CaseEdit read_edit(Fields& f, const EditKind& kind) {
+  CaseEdit e;
+  e.what = kind.what;
+  const bool add = kind.what == CaseEdit::What::add;
+  e.name = read_words(
+      f, {kind.key, kind.label, add ? "your own words" : "its name, as thole loads lists it"});
+  e.why = read_words(f, {"why", "your reason", "for the report: at most 120 characters"});
+  if (kind.what == CaseEdit::What::leave_out) {
+    for (const char* key : {"pull", "peak", "category", "decides", "azimuth", "dip", "gear"}) {
+      if (!f.has(key)) continue;
+      complain_at(f, key, ": belongs to change or add; leave_out takes only why");
+      (void)f.raw({key, "", ""}, false, "");
+    }
+    f.finish();
+    return e;
+  }
+  const auto pull =
+      f.optional<Force>({"pull", "pull of the load case", "its size", Knowledge::tagged,
+                         "read it off a luggage scale in the line, three times, and "
+                         "take the largest"});
+  if (pull) e.pull = pull->value;
+  const Key peak{"peak", "peak of the load case",
+                 "of a running case: vertical acceleration on top of gravity, in g"};
+  if (auto v = f.number(peak, 0, 20)) e.peak = v->value;
+  const std::string category =
+      f.choice({"category", "how often", "everyday, occasional or accident"},
+               {"everyday", "occasional", "accident"}, add)
+          .value;
+  if (category == "everyday") e.category = Category::everyday;
+  if (category == "occasional") e.category = Category::occasional;
+  if (category == "accident") e.category = Category::accident;
+  const std::string decides =
+      f.choice({"decides", "counts for the verdict", "yes or no"}, {"yes", "no"}, false).value;
+  if (!decides.empty()) e.decides = decides == "yes";
+  e.range = read_directions(f, "of the load case", false);
+  if (add) {
+    const Key gear{"gear", "gear that pulls",
+                   "its name: at its tip, on its line or at its point; left out: on the board or "
+                   "the rim"};
+    if (auto v = f.text(gear, false)) e.gear = v->value;
+  } else if (f.has("gear")) {
+    complain_at(f, "gear", ": belongs to add; a case of one gear is changed by its own name");
+    (void)f.raw({"gear", "", ""}, false, "");
+  }
+  if (f.has("pull") && f.has("peak")) {
+    complain_at(f, "peak", ": give pull, or peak for a running case, not both");
+  } else if (f.has("peak")) {
+    for (const char* key : {"azimuth", "dip", "gear"}) {
+      if (add || key != std::string_view("gear")) {
+        complain_at(f, key, ": belongs to a case with a pull; a peak shakes all the gear");
+      }
+    }
+  }
+  // A slip in a key is told as such.
+  const std::size_t before = f.reading().problems.size();
+  f.finish();
+  if (f.describing() || f.reading().problems.size() > before) return e;
+  const char* const changes[] = {"pull", "peak", "category", "decides", "azimuth", "dip"};
+  if (add) {
+    if (!f.has("pull") && !f.has("peak")) {
+      f.complain_here("cases: add needs pull, or peak for a running case");
+    }
+  } else if (std::none_of(std::begin(changes), std::end(changes),
+                          [&](const char* key) { return f.has(key); })) {
+    f.complain_here(
+        "cases: nothing is changed: pull, peak, category, decides, or azimuth and dip is expected");
+  }
+  return e;
+}
+
+void read_cases(Fields& top, Setup& s, std::vector<const Node*>& nodes) {
+  const Key list{"cases", "load cases of your own",
+                 "what is changed, left out and added; thole loads lists the cases"};
+  if (top.describing()) {
+    std::vector<ObjectSchema> schemas(std::size(edit_kinds));
+    for (std::size_t i = 0; i < schemas.size(); ++i) {
+      schemas[i].help = list.help;
+      Fields f(top.reading(), nullptr, "cases", &schemas[i]);
+      (void)read_edit(f, edit_kinds[i]);
+    }
+    (void)top.raw(
+        list, false,
+        R"({"type": "array", "minItems": 1, "maxItems": 40, "items": )" + one_of(schemas) + "}");
+    return;
+  }
+  std::vector<Fields> items = top.list(list, false, nullptr);
+  if (items.size() > most_edits) {
+    top.complain(*top.node()->find("cases"), "cases: at most 40 items");
+    return;
+  }
+  for (Fields& f : items) {
+    if (f.node() == nullptr) continue;
+    const EditKind* kind = nullptr;
+    bool two = false;
+    for (const EditKind& k : edit_kinds) {
+      if (!f.has(k.key)) continue;
+      if (kind != nullptr) {
+        complain_at(f, k.key,
+                    ": an item is one of change, leave_out and add; this one is " +
+                        std::string(kind->key) + " already");
+        two = true;
+      } else {
+        kind = &k;
+      }
+    }
+    if (two) continue;
+    if (kind == nullptr) {
+      std::string message = "cases: change, leave_out or add is expected in each item";
+      for (const std::string& key : f.node()->keys) {
+        const std::string near = nearest_spelling(key, {"change", "leave_out", "add"});
+        if (near.empty()) continue;
+        message += "; did you mean \"" + near + "\" by " + reading::shown(key) + "?";
+        break;
+      }
+      f.complain_here(message);
+      continue;
+    }
+    s.case_edits.push_back(read_edit(f, *kind));
+    nodes.push_back(f.node());
+  }
+}
+
+// Where the parts of a setup stand in its file.
+struct Places {
+  BoardPlaces board;
+  std::vector<const Node*> cases;
+};
+
+Setup read_all(Fields top, const MaterialLibrary& library, Places& places) {
   Setup s;
   Reading& r = top.reading();
   if (auto v = top.number({"thole", "format of this file", "1"}, 1, 1);
@@ -150,13 +532,16 @@ Setup read_all(Fields top, const MaterialLibrary& library, BoardPlaces& places) 
     top.close(key, schema);
   }
   const bool weld = s.condition.weld_near_base == Answer::yes;
-  const std::string kind = read_mount(top, s, library, weld, places);
+  const std::string kind = read_mount(top, s, library, weld, places.board);
   read_use(top, s, kind);
+  read_boat_of(top, s);
   if (kind.empty() && !top.describing()) {
     (void)top.raw({"gear", "the gear", "a list"}, true, "");  // unreadable without its mount
   } else {
-    s.gear = read_gear(top, library, kind == "cross_board", places);
+    s.gear = read_gear(top, library, kind == "cross_board", water_of(s), places.board);
   }
+  read_cases(top, s, places.cases);
+  if (!top.describing()) note_use_defaults(top, s);
   {
     ObjectSchema schema;
     const Key key{"factors", "factors needed",
@@ -250,6 +635,27 @@ Mark place_of(const Node& root, const BoardPlaces& places, const BrokenRule& rul
   return at->mark;
 }
 
+// What the list of load cases says against an item of `cases` begins with its place in the setup;
+// all else comes from the gear.
+Problem problem_of_cases(const Document& document, const std::vector<const Node*>& items,
+                         std::string_view text) {
+  constexpr std::string_view prefix = "case_edits[";
+  const std::size_t end = text.find("]: ");
+  if (text.starts_with(prefix) && end != std::string_view::npos) {
+    std::size_t i = 0;
+    for (const char c : text.substr(prefix.size(), end - prefix.size())) {
+      i = 10 * i + std::size_t(c - '0');
+    }
+    if (i < items.size()) {
+      const Node& item = *items[i];
+      return document.problem(item.mark, 1, "cases: " + std::string(text.substr(end + 3)));
+    }
+  }
+  const Node* gear = document.root.find("gear");
+  return document.problem((gear != nullptr ? *gear : document.root).mark, 1,
+                          "gear: " + std::string(text));
+}
+
 // Both sides of one item are one mistake.
 void add_once(std::vector<Problem>& problems, const Problem& p) {
   const bool known = std::any_of(problems.begin(), problems.end(), [&](const Problem& o) {
@@ -269,11 +675,12 @@ Setup read_setup(std::string_view text, const std::string& file, const MaterialL
                                        "a setup is expected: keys with values, see "
                                        "`thole new`")});
   }
-  BoardPlaces places;
+  Places places;
   Setup s = read_all(Fields(r, &document.root, "", nullptr), library, places);
   if (r.problems.empty() && s.on_board()) {
     for (const BrokenRule& rule : broken_board_rules(s)) {
-      add_once(r.problems, document.problem(place_of(document.root, places, rule), 1, rule.text));
+      add_once(r.problems,
+               document.problem(place_of(document.root, places.board, rule), 1, rule.text));
     }
   }
   if (r.problems.empty()) {
@@ -281,9 +688,18 @@ Setup read_setup(std::string_view text, const std::string& file, const MaterialL
     s.inputs = std::move(r.inputs);
     try {
       validate(s);
-      return s;
     } catch (const DomainError& e) {
       r.problems.push_back(document.problem(place_of(document.root, e.what()).mark, 1, e.what()));
+    }
+  }
+  if (r.problems.empty()) {
+    try {
+      (void)load_cases(s);
+      return s;
+    } catch (const DomainError& e) {
+      r.problems.push_back(problem_of_cases(document, places.cases, e.what()));
+    } catch (const UnknownName& e) {
+      r.problems.push_back(problem_of_cases(document, places.cases, e.what()));
     }
   }
   std::stable_sort(r.problems.begin(), r.problems.end(), [](const Problem& a, const Problem& b) {
@@ -297,7 +713,7 @@ std::string setup_schema() {
   ObjectSchema schema;
   schema.help = "A setup of thole: boat, mount, gear and use in one YAML file.";
   Fields top(r, nullptr, "", &schema);
-  BoardPlaces places;
+  Places places;
   (void)read_all(top, built_in_materials(), places);
   schema.required.insert(schema.required.begin(), "thole");
   const std::string body = schema.json();

@@ -18,6 +18,32 @@ title: My rod holder
 units: inch            # reports in inch or metric
 water: fresh           # fresh or salt
 
+# use:
+#   running_peak: 5         # bumps when running, in g; left out: from boat, else 5
+#   gear_off_on_road: no    # yes: it travels off its mount
+#   hours_per_season: 100
+#   water_temperature: 10 C   # or 50 F
+
+# The boat, afloat and loaded as when fishing: for running, waves and heel. Without it the bumps of
+# running are 5 g and nothing is said of how far the boat leans.
+# boat:
+#   length: 14 ft           # of the hull, without motor and platform
+#   beam: 58 in             # over the gunwales where the mount is
+#   freeboard: 16 in        # least height of the gunwale above the water there
+#   loaded_mass: 640 lb     # boat, motor, fuel, people, gear
+#   waterline_length: 12 ft 4 in   # these four: usual figures when left out
+#   waterline_beam: 52 in
+#   chine_beam: 46 in       # where bottom and side meet
+#   deadrise: 10 deg        # rise of the bottom to each side
+#   centre_height: 28 in    # of gravity above the keel; or better the test:
+#   lean_test: {moved: 180 lb, across: 24 in, heel: 4 deg}   # move a person of known weight
+#                           # straight across, all others still; phone as a level before and after
+#   top_speed: 22 mph       # the fastest that is run with the gear on board: mph, kn or km/h
+#   wave_height: 1 ft       # the largest that is fished in
+#   mount_from_stern: 0 in
+#   wind: 15 kn             # with fetch, the open water upwind: waves in an hour
+#   fetch: 12 mi
+
 mount:
   kind: gunwale_plate
   host:
@@ -44,7 +70,7 @@ mount:
     # washer: 1/4 fender 1  # under the nuts of through bolts
     # behind: {material: 6061-T6 extrusion, thickness: 1/4 in, fore_aft: 4 in, athwart: 1 3/4 in}
 
-gear:
+gear:                       # rod_holder or plain_load; at most 4 on one plate
   - kind: rod_holder
     name: starboard rod
     height: 4 in            # rim of the tube above the wall
@@ -53,7 +79,12 @@ gear:
     rod_length: 7 ft
     # butt_stiffness: {is: 25 N m^2, known: measured}   # pull x length^3 / (3 x droop), butt third
     line_test: 20 lbf
-    drag: {is: 7 lbf, known: assumed}   # luggage scale on the line, read when the spool creeps
+    drag: {is: 7 lbf, known: assumed}   # luggage scale in the line, wet, spool full: read it the
+                            # moment the spool creeps; three times, take the largest
+    # tube_depth: 8 in      # of the butt in the tube
+    # running_pull: {is: 8 lbf, known: measured}   # luggage scale between line and rod, trolling at
+    #                       # speed: the largest of a minute. Without a scale, from the planer:
+    # planer: {diameter: 124 mm, speed: 2.5 mph}   # or area and speed
 
 condition:                  # no, yes or not known; look before you answer
   cracks: not known
@@ -62,6 +93,21 @@ condition:                  # no, yes or not known; look before you answer
   soft_wood_or_core: not known
   weld_near_base: not known
   within_6_in: not known    # rib, knee, thwart, gusset, nothing
+
+# What you change in the list of load cases; `thole loads` names them. Each needs its reason.
+# cases:
+#   - change: fish-strike
+#     pull: {is: 15 lbf, known: measured}
+#     why: read off a luggage scale
+#   - leave_out: boarding-grab
+#     why: nobody swims from this boat
+#   - add: a hand line
+#     gear: starboard rod     # on its line; left out: on the rim
+#     pull: 10 lbf            # or peak: 4, for a running case, in g
+#     azimuth: [-30 deg, 30 deg]   # 0 astern, 90 outboard
+#     dip: [0 deg, 20 deg]    # below level
+#     category: occasional    # everyday, occasional, accident
+#     why: the kids fish too
 
 # factors: {screw: 4}       # raise the factors needed if you like
 )";
@@ -83,7 +129,30 @@ water: fresh           # fresh or salt
 
 use:
   not_a_seat: no       # yes: nobody sits, steps or leans on the board, and it says so on it
-  # running_peak: 5    # bumps when running, in g
+  # running_peak: 5    # bumps when running, in g; left out: from boat, else 5
+  # gear_off_on_road: no   # yes: the gear travels off the board
+  # hours_per_season: 100
+  # water_temperature: 10 C   # or 50 F
+
+# The boat, afloat and loaded as when fishing: for running, waves and heel. Without it the bumps of
+# running are 5 g and nothing is said of how far the boat leans.
+# boat:
+#   length: 14 ft           # of the hull, without motor and platform
+#   beam: 58 in             # over the gunwales where the mount is
+#   freeboard: 16 in        # least height of the gunwale above the water there
+#   loaded_mass: 640 lb     # boat, motor, fuel, people, gear
+#   waterline_length: 12 ft 4 in   # these four: usual figures when left out
+#   waterline_beam: 52 in
+#   chine_beam: 46 in       # where bottom and side meet
+#   deadrise: 10 deg        # rise of the bottom to each side
+#   centre_height: 28 in    # of gravity above the keel; or better the test:
+#   lean_test: {moved: 180 lb, across: 24 in, heel: 4 deg}   # move a person of known weight
+#                           # straight across, all others still; phone as a level before and after
+#   top_speed: 22 mph       # the fastest that is run with the gear on board: mph, kn or km/h
+#   wave_height: 1 ft       # the largest that is fished in
+#   mount_from_stern: 0 in
+#   wind: 15 kn             # with fetch, the open water upwind: waves in an hour
+#   fetch: 12 mi
 
 mount:
   kind: cross_board
@@ -144,17 +213,28 @@ gear:
     on_board: {side: both, outboard: 4 in, forward: 0 in}   # middle of the base
     mass: 13 lb             # without the ball
     mass_height: 6 in       # its middle above the board
+    # mass_reach: 8 in      # its middle from the middle of the base, toward the tip
     boom_length: 24 in      # middle of the base to the tip
     tip_height: 8 in
     boom_angles: [0 deg, 45 deg, 90 deg]   # where it may point, from astern toward outboard
+    # boom_raised: [0 deg, 60 deg]      # above level when fishing; one or a list
+    # stowed_angles: 0 deg  # where it points when running; one or a list; left out: any way
     ball: 10 lb
     ball_metal: lead        # lead, hard lead, steel, cast iron
+    # ball_drag: 0.5        # 1 with weed
+    # finned: yes           # it tracks to one side
     wire: strand_1x7        # strand_1x7, strand_7x7, braid
     wire_diameter: 0.8 mm
     # wire_break: 150 lbf   # on the label
     depth: 100 ft           # the deepest you fish
-    speed: [1.5 mph, 3 mph]
-    brake_slip: {is: 40 lbf, known: assumed}   # luggage scale; counts only when measured
+    speed: [1.5 mph, 3 mph]   # through the water at the surface: mph, kn or km/h
+    # speed_at_ball: [1 mph, 3.5 mph]   # where the current differs down there
+    brake_slip: {is: 40 lbf, known: assumed}   # counts only when measured: hook a luggage scale
+                            # into the clip, brake as you fish it, wet; pull steadily along the
+                            # wire; read it the moment the drum creeps; three times, the largest
+    # winch: hand           # hand or powered; left out: powered
+    # winch_stall: 50 lbf   # of a powered one: on its plate, or the largest a luggage scale between
+    #                       # clip and cleat shows before the motor stops
     # weak_link: 60 lbf     # a link at the clip that parts first
     foot:                   # leave it out and the bolts of the gear are not checked
       fore_aft: 5 1/2 in
@@ -172,6 +252,21 @@ condition:                  # no, yes or not known; look before you answer
   weld_near_base: not known
   within_6_in: not known    # rib, knee, thwart, gusset, nothing
 
+# What you change in the list of load cases; `thole loads` names them. Each needs its reason.
+# cases:
+#   - change: trolling-in-waves
+#     pull: {is: 30 lbf, known: measured}   # and category, decides: yes or no, azimuth and dip
+#     why: read off a luggage scale in a chop
+#   - leave_out: boarding-grab
+#     why: nobody swims from this boat
+#   - add: towing a float behind
+#     gear: port downrigger   # at its tip; left out: on the board
+#     pull: 40 lbf            # or peak: 4, for a running case, in g
+#     azimuth: [-30 deg, 30 deg]   # 0 astern, 90 outboard
+#     dip: [0 deg, 20 deg]    # below level
+#     category: occasional    # everyday, occasional, accident
+#     why: the float of the kids
+
 # factors: {screw: 4}       # raise the factors needed if you like
 )";
 }
@@ -180,19 +275,32 @@ std::string plate_list() {
   return R"(What to measure at the boat (common practice, no source)
 
 Gunwale flat      across the flat, edge to edge; ruler. No default.
-Wall thickness    look in at the end cap; caliper at an existing hole; drill-bit
-                  depth in a hole that will be used anyway. Metal only: no
-                  paint, no rubbing strip. If unknown: 0.070 in (1.8 mm) closed
-                  extrusion, 0.063 in (1.6 mm) sheet.
+Wall thickness    look in at the end cap; caliper at an existing hole;
+                  drill-bit depth in a hole that will be used anyway. Metal
+                  only: no paint, no rubbing strip. If unknown: 0.070 in
+                  (1.8 mm) closed extrusion, 0.063 in (1.6 mm) sheet.
 Alloy and temper  mill stamp; else unknown. If unknown: 6063-T5 extrusion,
                   5052-H32 sheet.
 Slope of the top  phone as a level.
 Base              size, hole spacing both ways, thickness, width of the foot.
 Rim of the holder height above the gunwale; how far it leans and to which side.
 Rod and line      rod length, test on the label of the line.
-Drag              luggage scale on the line; read it when the spool creeps.
+Butt in the tube  from the rim to where the butt stands. If unknown: 8 in
+                  (0.2 m).
+Drag              hook a luggage scale into the line, drag as you fish it and
+                  wet, spool full; pull steadily; read it the moment the spool
+                  creeps; three times, take the largest.
+Planer, weight    tie a luggage scale between line and rod, troll at your
+                  fastest speed, read the largest of a minute. No scale: the
+                  planer's diameter. If unknown: 8 lbf (36 N).
 Rod's butt        clamp the rod, pull the butt third with a scale: pull x
                   length^3 / (3 x droop). Without it the rod counts as rigid.
+Boat              length of the hull, beam over the gunwales, least height of
+                  the gunwale above the water at the mount, mass with motor,
+                  fuel, people and gear; top speed with the gear on board.
+Lean test         move a person of known weight a measured distance straight
+                  across, all others still; phone as a level before and after.
+                  3 to 8 deg is best. Not known: leave it out.
 Condition         awl in wood, magnifier at bends and old holes, wiggle every
                   rivet within 12 in (300 mm). Anything cracked, soft or loose:
                   stop.
@@ -228,12 +336,31 @@ Legs              place of the top, length, section, where the foot stands,
 Downrigger        weigh it without the ball; boom from the middle of the base
                   to the tip; tip above the board; stops of the swivel.
 Ball and wire     mass stamped on the ball; wire kind, diameter, label.
-Brake             luggage scale on the wire; read it when it slips, wet, three
-                  times, and set nothing by feel. Otherwise the wire counts.
-Depth and speed   the deepest, the slowest, the fastest.
+Its mass          how far its middle lies toward the tip, and above the board:
+                  balance it on an edge. If unknown: 1 ft (0.3 m) toward it.
+Brake             hook a luggage scale into the clip, brake as you fish it,
+                  wet; pull steadily along the wire; read it the moment the
+                  drum creeps; three times, take the largest. Set nothing by
+                  feel. Not measured: the wire counts.
+Powered winch     pull at which it stalls, on its plate; or luggage scale
+                  between the clip and a strong cleat, haul in, the largest
+                  before the motor stops. If unknown: 60 lbf (270 N).
+Boom              where it may point when fishing and when stowed; how far it
+                  is raised.
+Depth and speed   the deepest, the slowest, the fastest: mph, knots or km/h, do
+                  not mix them. Current at the ball, if it differs.
 Rod holders       height of the rim above the board, lean; rod, line and drag
-                  as for a gunwale plate.
+                  as for a gunwale plate. Drag: luggage scale in the line,
+                  read it the moment the spool creeps; three times, the
+                  largest. Planer: scale between line and rod, troll, the
+                  largest of a minute. Butt in the tube: how deep.
 Base of the gear  size, hole spacing both ways, washers under the board.
+Boat              length of the hull, beam over the gunwales, least height of
+                  the gunwale above the water at the mount, mass with motor,
+                  fuel, people and gear; top speed with the gear on board.
+Lean test         move a person of known weight a measured distance straight
+                  across, all others still; phone as a level before and after.
+                  3 to 8 deg is best. Not known: leave it out.
 Condition         awl in the plank, at the ends and under every washer;
                   magnifier at bends and old holes. Anything cracked, soft or
                   loose: stop.
