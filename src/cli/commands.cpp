@@ -19,6 +19,7 @@
 #include <thole/thole.hpp>
 #include <thole/unit_text.hpp>
 
+#include "report/text.hpp"
 #include "report/wording.hpp"
 
 namespace thole::cli {
@@ -26,7 +27,11 @@ namespace {
 
 constexpr std::size_t most_bytes = 1 << 20;
 
-void say(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+int write_error = 0;
+
+void say(const std::string& text) {
+  if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size()) write_error = errno;
+}
 
 void complain(const std::string& text) {
   const std::string line = "error: " + text + "\n";
@@ -113,58 +118,11 @@ std::string entry_text(const Entry& e) {
 // ---- Sizes
 // ---------------------------------------------------------------------------------------
 
-constexpr std::size_t columns = 79;
-
-std::size_t width_of(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xc0) != 0x80;
-  }));
-}
-
-// Wraps at `columns`; the first line begins with `lead`, the others as far in.
-std::string wrap(const std::string& lead, const std::string& text) {
-  std::string out = lead;
-  const std::size_t indent = width_of(lead);
-  std::size_t at = indent;
-  bool first = true;
-  for (std::size_t i = 0; i < text.size();) {
-    const std::size_t end = std::min(text.find(' ', i), text.size());
-    const std::string word = text.substr(i, end - i);
-    i = end + 1;
-    if (word.empty()) continue;
-    if (!first && at + 1 + width_of(word) > columns) {
-      out += "\n" + std::string(indent, ' ');
-      at = indent;
-      first = true;
-    }
-    out += (first ? "" : " ") + word;
-    at += (first ? 0 : 1) + width_of(word);
-    first = false;
-  }
-  return out + "\n";
-}
-
-// Text from the user goes to a terminal: control characters must not.
-std::string printable(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    const auto u = static_cast<unsigned char>(c);
-    if (u >= 0x80 && u <= 0x9f && !out.empty() && out.back() == '\xc2') {
-      out.pop_back();
-    } else if (u == '\n' || (u >= 0x20 && u != 0x7f)) {
-      out += c;
-    }
-  }
-  return out;
-}
-
-std::string padded(const std::string& text, std::size_t width) {
-  return text + std::string(width - std::min(width, width_of(text)), ' ');
-}
-
-std::string aligned(const std::string& text, std::size_t width) {
-  return std::string(width - std::min(width, width_of(text)), ' ') + text;
-}
+using text::aligned;
+using text::padded;
+using text::printable;
+using text::wrapped;
+constexpr auto width_of = text::width;
 
 class SizeReport {
  public:
@@ -190,7 +148,7 @@ class SizeReport {
     tried();
     for (const LegPlan plan : plans_) table(plan);
     unfit();
-    out_ += "\n" + wrap("", wording::deferral);
+    out_ += "\n" + wrapped("", wording::deferral);
     return printable(out_);
   }
 
@@ -256,44 +214,45 @@ class SizeReport {
   }
 
   void answer(const SizeCandidate& c) {
-    out_ += wrap("Smallest that holds  ", name(c));
+    out_ += wrapped("Smallest that holds  ", name(c));
     const std::string lead = "  " + wording::headline(c.verdict) + " ";
     out_ +=
-        c.verdict == Verdict::holds_if ? wrap(lead, conditions(c) + " (assumed).") : lead + "\n";
+        c.verdict == Verdict::holds_if ? wrapped(lead, conditions(c) + " (assumed).") : lead + "\n";
     if (c.worst) {
-      out_ += wrap(
+      out_ += wrapped(
           "  ", "Nearest to giving way: the " + words(*c.worst) + ", " + figures(*c.worst) + ".");
     }
     if (c.hold_limit) {
-      out_ += wrap("  ", "Hold limit " + limit(c) +
-                             " of pull at full factors for a pull of minutes, any direction of its "
-                             "range.");
+      out_ +=
+          wrapped("  ", "Hold limit " + limit(c) +
+                            " of pull at full factors for a pull of minutes, any direction of its "
+                            "range.");
     }
     if (c.plan == LegPlan::below_gear) places(c);
     out_ += "\n";
     if (a_.next_smaller) {
       const SizeCandidate& n = a_.candidates[*a_.next_smaller];
-      out_ += wrap("Next smaller   ", piece(n) + stopped(n) + ".");
+      out_ += wrapped("Next smaller   ", piece(n) + stopped(n) + ".");
       if (a_.one_size_down && a_.one_size_down != a_.next_smaller) {
         const SizeCandidate& d = a_.candidates[*a_.one_size_down];
-        out_ += wrap("One size down  ", piece(d) + stopped(d) + ".");
+        out_ += wrapped("One size down  ", piece(d) + stopped(d) + ".");
       }
     } else {
-      out_ += wrap("Next smaller   ", "none: it is the smallest of the stock.");
+      out_ += wrapped("Next smaller   ", "none: it is the smallest of the stock.");
     }
     for (const LegPlan plan : plans_) {
       if (plan == c.plan) continue;
       const auto other = a_.smallest_with(plan);
-      out_ += wrap("With " + std::string(word_for(plan)) + "  ",
-                   other ? piece(a_.candidates[*other]) + ", " + a_.candidates[*other].wood
-                         : "nothing of the stock holds");
+      out_ += wrapped("With " + std::string(word_for(plan)) + "  ",
+                      other ? piece(a_.candidates[*other]) + ", " + a_.candidates[*other].wood
+                            : "nothing of the stock holds");
     }
     std::string put = "size: " + c.size + (c.on_edge ? ", laid: on_edge" : "");
     const std::optional<Wood>& drawn = s_.board().board.wood;
     if (!drawn || drawn->name != c.wood) put += ", wood: " + c.wood;
     if (c.plan == LegPlan::below_gear) put += ", the legs above";
     if (c.plan == LegPlan::none && !s_.board().legs.empty()) put += ", no legs";
-    out_ += wrap("", "Put it into the setup (" + put + "), then thole check tells all of it.");
+    out_ += wrapped("", "Put it into the setup (" + put + "), then thole check tells all of it.");
   }
 
   void places(const SizeCandidate& c) {
@@ -301,12 +260,12 @@ class SizeReport {
       const auto from = [&](Length v, const char* plus, const char* minus) {
         return show(abs(v), s_.units) + (v.value() < 0 ? minus : plus);
       };
-      out_ += wrap("  ", l.name + ": " + show(l.length, s_.units) + " long, its middle " +
-                             from(l.place.outboard, " outboard", " inboard") +
-                             " of the inner edge of the ledge and " +
-                             from(l.place.forward, " forward", " aft") + " of the middle line, " +
-                             show(l.fore_aft, s_.units) +
-                             " along the boat, upright, its foot held by a block or a screw.");
+      out_ += wrapped("  ", l.name + ": " + show(l.length, s_.units) + " long, its middle " +
+                                from(l.place.outboard, " outboard", " inboard") +
+                                " of the inner edge of the ledge and " +
+                                from(l.place.forward, " forward", " aft") +
+                                " of the middle line, " + show(l.fore_aft, s_.units) +
+                                " along the boat, upright, its foot held by a block or a screw.");
     }
   }
 
@@ -317,35 +276,35 @@ class SizeReport {
     out_ += wording::headline(judged ? Verdict::does_not_hold : Verdict::no_verdict) +
             std::string("\n");
     if (!a_.largest) {
-      out_ += wrap("  ", "Nothing of the stock fits; the reasons are at the end.");
+      out_ += wrapped("  ", "Nothing of the stock fits; the reasons are at the end.");
       return;
     }
-    out_ += wrap("  ", judged ? "Nothing of the stock holds." : "No size can be named.");
+    out_ += wrapped("  ", judged ? "Nothing of the stock holds." : "No size can be named.");
     constexpr std::size_t most = 3;
     for (std::size_t i = 0; i < a_.stops_every.size(); ++i) {
       const SizeCheck& k = a_.stops_every[i];
       const std::string lead(i == 0 ? "What stops every size  " : "                       ");
       if (i == most) {
-        out_ += wrap(lead, "and " + std::to_string(a_.stops_every.size() - most) + " more");
+        out_ += wrapped(lead, "and " + std::to_string(a_.stops_every.size() - most) + " more");
         break;
       }
-      out_ +=
-          wrap(lead, "the " + words(k) + ": factor " + show_factor(k.factor) + " at best where " +
-                         show_number(k.needed) + " is needed; what helps: " + k.advice + ".");
+      out_ += wrapped(lead, "the " + words(k) + ": factor " + show_factor(k.factor) +
+                                " at best where " + show_number(k.needed) +
+                                " is needed; what helps: " + k.advice + ".");
     }
     const SizeCandidate& largest = a_.candidates[*a_.largest];
     if (a_.stops_every.empty()) {
-      out_ += wrap("The largest  ", name(largest) + stopped(largest) + ".");
-      if (!largest.remedy.empty()) out_ += wrap("What helps   ", largest.remedy + ".");
+      out_ += wrapped("The largest  ", name(largest) + stopped(largest) + ".");
+      if (!largest.remedy.empty()) out_ += wrapped("What helps   ", largest.remedy + ".");
     } else {
-      out_ +=
-          wrap("  ", "No plank of this stock cures that: change it in the setup, then ask again.");
+      out_ += wrapped("  ",
+                      "No plank of this stock cures that: change it in the setup, then ask again.");
       if (a_.but_for) {
-        out_ += wrap("But for that  ", name(a_.candidates[*a_.but_for]) +
-                                           " is the smallest that passes all other checks.");
+        out_ += wrapped("But for that  ", name(a_.candidates[*a_.but_for]) +
+                                              " is the smallest that passes all other checks.");
       } else {
-        out_ += wrap("Even then     ", "the largest, " + name(largest) +
-                                           ", is stopped by more: " + others(largest) + ".");
+        out_ += wrapped("Even then     ", "the largest, " + name(largest) +
+                                              ", is stopped by more: " + others(largest) + ".");
       }
     }
   }
@@ -365,12 +324,12 @@ class SizeReport {
     const std::size_t n = a_.candidates.size();
     const auto fit = std::count_if(a_.candidates.begin(), a_.candidates.end(),
                                    [](const SizeCandidate& c) { return c.fits(); });
-    out_ += "\n" +
-            wrap("Tried  ", std::to_string(n) + (n == 1 ? " candidate" : " candidates") +
-                                ", of which " + std::to_string(fit) + " fit; stock: " + a_.market +
-                                ". Ledges, hold-downs and gear stay where the setup has "
-                                "them.");
-    for (const std::string& r : a_.remarks) out_ += wrap("       ", r + ".");
+    out_ += "\n" + wrapped("Tried  ", std::to_string(n) + (n == 1 ? " candidate" : " candidates") +
+                                          ", of which " + std::to_string(fit) +
+                                          " fit; stock: " + a_.market +
+                                          ". Ledges, hold-downs and gear stay where the setup has "
+                                          "them.");
+    for (const std::string& r : a_.remarks) out_ += wrapped("       ", r + ".");
   }
 
   void table(LegPlan plan) {
@@ -383,7 +342,7 @@ class SizeReport {
           if (heading[0] >= 'a' && heading[0] <= 'z') {
             heading[0] = static_cast<char>(heading[0] - 'a' + 'A');
           }
-          out_ += "\n" + wrap("", heading + ", " + wood);
+          out_ += "\n" + wrapped("", heading + ", " + wood);
           out_ += "    " + padded("size", size_column_) + "laid    limit factor need  " +
                   "nearest to giving way\n";
           any = true;
@@ -404,9 +363,9 @@ class SizeReport {
     lead +=
         aligned(figures ? show_factor(c.worst->factor) + (c.failed.empty() ? " " : "!") : "- ", 7);
     lead += aligned(figures ? show_number(c.worst->needed) : "-", 5) + "  ";
-    out_ += wrap(lead, none      ? joined(c.reasons)
-                       : c.worst ? c.worst->gives_way
-                                 : "no check applies");
+    out_ += wrapped(lead, none      ? joined(c.reasons)
+                          : c.worst ? c.worst->gives_way
+                                    : "no check applies");
   }
 
   // Those that do not fit, by reason.
@@ -433,7 +392,7 @@ class SizeReport {
     for (const std::string& r : reasons) {
       std::string list;
       for (const std::string& n : names[r]) list += (list.empty() ? "" : ", ") + n;
-      out_ += wrap("  ", list + ": " + r);
+      out_ += wrapped("  ", list + ": " + r);
     }
   }
 
@@ -500,6 +459,47 @@ int check(const CheckArguments& arguments) {
                               {.colour = colour_wanted(), .details = arguments.details}));
     return result.verdict == Verdict::holds ? 0 : 1;
   });
+}
+
+int loads(const CheckArguments& arguments) {
+  return guarded([&] {
+    const MaterialLibrary library = library_with(arguments.tables);
+    const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
+    const std::vector<LoadCase> cases = load_cases(setup);
+    const Assessment side = beside_the_checks(setup, cases);
+    say(arguments.json ? load_table_json(setup, cases, side)
+                       : load_table(setup, cases, side,
+                                    {.colour = colour_wanted(), .details = arguments.details}));
+    return 0;
+  });
+}
+
+int booms(const CheckArguments& arguments) {
+  return guarded([&] {
+    const MaterialLibrary library = library_with(arguments.tables);
+    const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
+    if (!setup.on_board()) {
+      throw Error("booms works on a cross_board; this setup is a gunwale_plate");
+    }
+    if (std::none_of(setup.gear.begin(), setup.gear.end(),
+                     [](const Gear& g) { return g.downrigger.has_value(); })) {
+      throw Error("booms works on downriggers; this setup has none");
+    }
+    const std::vector<BoomRow> rows = boom_sweep(setup);
+    say(arguments.json
+            ? boom_table_json(setup, rows)
+            : boom_table(setup, rows, {.colour = colour_wanted(), .details = arguments.details}));
+    return 0;
+  });
+}
+
+int finish(int code) {
+  errno = 0;
+  if (std::fflush(stdout) != 0) write_error = errno;
+  if (write_error == 0 && std::ferror(stdout) == 0) return code;
+  complain(std::string("the output could not be written") +
+           (write_error != 0 ? std::string(": ") + std::strerror(write_error) : std::string()));
+  return 2;
 }
 
 int list_materials(const std::vector<std::string>& words, const std::vector<std::string>& tables) {

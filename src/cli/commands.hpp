@@ -26,6 +26,9 @@ struct SizeArguments {
 };
 
 int check(const CheckArguments& arguments);
+/// The table of load cases, and where booms may point: 0 when printed.
+int loads(const CheckArguments& arguments);
+int booms(const CheckArguments& arguments);
 /// The smallest store-size plank that holds: 0 there is one, 1 there is none.
 int size(const SizeArguments& arguments);
 int list_materials(const std::vector<std::string>& words, const std::vector<std::string>& tables);
@@ -33,5 +36,7 @@ int list_materials(const std::vector<std::string>& words, const std::vector<std:
 int write_starter(const std::string& path, const std::string& mount);
 int print_measuring_list(const std::string& mount);
 int print_schema(const std::string& which);
+/// The code to end with: 2 with a message when the output could not be written, else `code`.
+int finish(int code);
 
 }  // namespace thole::cli

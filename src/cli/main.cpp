@@ -1,6 +1,7 @@
 #include <CLI/CLI.hpp>
 
 #include <cstdio>
+#include <iostream>
 #include <string>
 #include <vector>
 
@@ -11,8 +12,8 @@
 
 namespace {
 
-const std::vector<std::string> command_names{"check", "size",    "materials",
-                                             "new",   "measure", "schema"};
+const std::vector<std::string> command_names{"check",     "loads", "booms",   "size",
+                                             "materials", "new",   "measure", "schema"};
 
 int refuse(const std::string& text) {
   std::fprintf(stderr, "error: %s\nsee: thole --help\n", text.c_str());
@@ -33,13 +34,11 @@ int refuse_leftover(const CLI::App& app, const std::string& word) {
   return refuse("\"" + word + "\" is one word too many here");
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
+int run(int argc, char** argv) {
   CLI::App app{
       "thole: will a home-made gear mount on a small open boat hold?\n"
       "A calculation is not an inspection; it defers to a marine professional.\n"
-      "Exit codes: 0 holds, 1 any other verdict, 2 bad input."};
+      "Exit codes: 0 holds, 1 any other verdict, 2 bad input or output."};
   app.set_version_flag("--version", "thole " + thole::version());
   app.allow_extras();
 
@@ -55,6 +54,19 @@ int main(int argc, char** argv) {
   check->add_flag("--details", arguments.details, "every check, case, input and source");
   check->add_flag("--json", arguments.json, "the complete report as JSON");
   check->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
+  CLI::App* loads = app.add_subcommand("loads", "List the load cases, to argue with");
+  loads->add_option("SETUP", arguments.setup, "setup file (YAML)");
+  loads->add_flag("--details", arguments.details, "also rods in their tubes and the boat's side");
+  loads->add_flag("--json", arguments.json, "the complete list as JSON");
+  loads->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
+  CLI::App* booms = app.add_subcommand("booms", "Show where the booms of downriggers may point");
+  booms->add_option("SETUP", arguments.setup, "setup file (YAML) with a cross_board");
+  booms->add_flag("--json", arguments.json, "the complete table as JSON");
+  booms->add_option("--materials", tables, "a table of your own; may be given again")
       ->allow_extra_args(false);
 
   thole::cli::SizeArguments sizing;
@@ -84,7 +96,8 @@ int main(int argc, char** argv) {
   CLI::App* schema = app.add_subcommand("schema", "Print the JSON Schema: setup or report");
   schema->add_option("WHICH", which, "setup (default) or report");
 
-  for (CLI::App* sub : {check, size, materials, start, measure, schema}) sub->allow_extras();
+  for (CLI::App* sub : {check, loads, booms, size, materials, start, measure, schema})
+    sub->allow_extras();
 
   try {
     app.parse(argc, argv);
@@ -115,6 +128,16 @@ int main(int argc, char** argv) {
     arguments.tables = tables;
     return thole::cli::check(arguments);
   }
+  if (loads->parsed()) {
+    if (arguments.setup.empty()) return refuse("loads needs a setup file");
+    arguments.tables = tables;
+    return thole::cli::loads(arguments);
+  }
+  if (booms->parsed()) {
+    if (arguments.setup.empty()) return refuse("booms needs a setup file");
+    arguments.tables = tables;
+    return thole::cli::booms(arguments);
+  }
   if (size->parsed()) {
     if (sizing.setup.empty()) return refuse("size needs a setup file");
     sizing.tables = tables;
@@ -129,4 +152,12 @@ int main(int argc, char** argv) {
   if (schema->parsed()) return thole::cli::print_schema(which);
   std::fputs(app.help().c_str(), stdout);
   return 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const int code = run(argc, argv);
+  std::cout.flush();
+  return thole::cli::finish(code);
 }

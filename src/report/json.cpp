@@ -4,77 +4,13 @@
 #include <thole/check.hpp>
 #include <thole/report.hpp>
 
-#include "core/json_text.hpp"
+#include "report/beside.hpp"
+#include "report/json_writer.hpp"
 #include "report/wording.hpp"
 
 namespace thole {
 
 namespace {
-
-// A writer with indentation; the caller keeps objects and lists balanced.
-class Json {
- public:
-  void open(char bracket) {
-    comma();
-    out_ += bracket;
-    ++depth_;
-    fresh_ = true;
-  }
-  void close(char bracket) {
-    --depth_;
-    if (!fresh_) line();
-    out_ += bracket;
-    fresh_ = false;
-  }
-  Json& key(const char* name) {
-    comma();
-    out_ += json_text(name) + ": ";
-    after_key_ = true;
-    return *this;
-  }
-  void text(const std::string& v) { put(json_text(v)); }
-  void number(double v) { put(exact_number(v)); }
-  void integer(long v) { put(std::to_string(v)); }
-  void yes_no(bool v) { put(v ? "true" : "false"); }
-  void null() { put("null"); }
-  template <class Q>
-  void maybe(const std::optional<Q>& q) {
-    if (q) {
-      number(q->value());
-    } else {
-      null();
-    }
-  }
-  void texts(const std::vector<std::string>& list) {
-    open('[');
-    for (const std::string& t : list) text(t);
-    close(']');
-  }
-  std::string take() { return out_ + "\n"; }
-
- private:
-  void put(const std::string& v) {
-    comma();
-    out_ += v;
-    fresh_ = false;
-  }
-  void comma() {
-    if (after_key_) {
-      after_key_ = false;
-      return;
-    }
-    if (depth_ == 0) return;
-    if (!fresh_) out_ += ',';
-    line();
-    fresh_ = false;
-  }
-  void line() { out_ += '\n' + std::string(std::size_t(depth_) * 2, ' '); }
-
-  std::string out_;
-  int depth_ = 0;
-  bool fresh_ = true;
-  bool after_key_ = false;
-};
 
 const char* word_for(Standing s) {
   switch (s) {
@@ -86,6 +22,40 @@ const char* word_for(Standing s) {
       return "not checked";
     case Standing::refused:
       return "refused";
+  }
+  return "";
+}
+
+const char* word_for(LoadPath p) {
+  switch (p) {
+    case LoadPath::line:
+      return "line";
+    case LoadPath::rim:
+      return "rim";
+    case LoadPath::post:
+      return "post";
+    case LoadPath::point:
+      return "point";
+    case LoadPath::tip:
+      return "tip";
+    case LoadPath::ride:
+      return "ride";
+    case LoadPath::board:
+      return "board";
+    case LoadPath::warning:
+      return "nothing";
+  }
+  return "";
+}
+
+const char* word_for(CaseOrigin o) {
+  switch (o) {
+    case CaseOrigin::listed:
+      return "listed";
+    case CaseOrigin::changed:
+      return "changed";
+    case CaseOrigin::added:
+      return "added";
   }
   return "";
 }
@@ -188,6 +158,153 @@ void check(Json& j, const Setup& s, const CheckResult& c) {
 
 }  // namespace
 
+void write_load_case(Json& j, const Setup& s, const LoadCase& c) {
+  j.key("id").text(c.id);
+  j.key("kind").text(c.kind);
+  j.key("title").text(c.title);
+  j.key("category").text(std::string(word_for(c.category)));
+  j.key("decides").yes_no(c.decides && !wording::not_calculated(c));
+  j.key("why").text(c.why);
+  j.key("acts_on").text(word_for(c.path));
+  j.key("pull_N").number(c.pull.value());
+  j.key("pulls_N").open('[');
+  for (const Force& f : c.pulls) j.number(f.value());
+  j.close(']');
+  j.key("range_deg");
+  range(j, c.range);
+  j.key("ranges_deg").open('[');
+  for (const DirectionRange& r : c.ranges) range(j, r);
+  j.close(']');
+  j.key("directions").texts(wording::directions_of(c));
+  j.key("gear");
+  if (c.gear >= 0 && std::size_t(c.gear) < s.gear.size()) {
+    j.text(s.gear[std::size_t(c.gear)].name);
+  } else {
+    j.null();
+  }
+  j.key("others").text(c.others == Others::together ? "together" : "towing");
+  j.key("shakes_g").open('[');
+  for (const Shake& k : c.shakes) {
+    j.open('{');
+    j.key("forward").number(k.forward);
+    j.key("starboard").number(k.starboard);
+    j.key("up").number(k.up);
+    j.close('}');
+  }
+  j.close(']');
+  j.key("ball_on_tip").yes_no(c.ball_on_tip);
+  j.key("heave_g").number(c.heave);
+  j.key("cycles_per_hour").number(c.cycles_per_hour);
+  j.key("times_per_season").number(c.times_per_season);
+  j.key("depends_on").texts(c.depends_on);
+  j.key("origin").text(word_for(c.origin));
+  j.key("left_out").yes_no(c.left_out);
+  j.key("owners_why").text(c.owners_why);
+  j.key("before").text(c.before);
+}
+
+void write_towing(Json& j, const std::vector<TowingRow>& rows) {
+  j.key("towing").open('[');
+  for (const TowingRow& r : rows) {
+    j.open('{');
+    j.key("gear").text(r.gear);
+    j.key("depth_m").number(r.depth.value());
+    j.key("wire_out_m").number(r.wire_out.value());
+    j.key("layback_m").number(r.layback.value());
+    j.key("greatest_wire_out_m").number(r.greatest_wire_out.value());
+    j.key("pull_N").open('[');
+    j.number(r.least_pull.value());
+    j.number(r.greatest_pull.value());
+    j.close(']');
+    j.key("from_straight_down_rad").open('[');
+    j.number(r.least_angle.value());
+    j.number(r.greatest_angle.value());
+    j.close(']');
+    j.key("speed_m_s").open('[');
+    j.number(r.slowest.value());
+    j.number(r.fastest.value());
+    j.close(']');
+    j.key("too_flat").yes_no(r.too_flat);
+    j.close('}');
+  }
+  j.close(']');
+}
+
+void write_sockets(Json& j, const std::vector<SocketRow>& rows) {
+  j.key("sockets").open('[');
+  for (const SocketRow& r : rows) {
+    j.open('{');
+    j.key("gear").text(r.gear);
+    j.key("case").text(r.case_title);
+    j.key("pull_N").number(r.pull.value());
+    j.key("out_of_tube_N").number(r.along.value());
+    j.key("across_N").number(r.across.value());
+    j.key("bending_Nm").number(r.bending.value());
+    j.key("at_rim_N").number(r.at_rim.value());
+    j.key("at_foot_N").number(r.at_foot.value());
+    j.key("twist_Nm").number(r.twist.value());
+    j.close('}');
+  }
+  j.close(']');
+}
+
+void write_boat(Json& j, const BoatSide& b) {
+  j.key("boat").open('{');
+  j.key("stability_check").yes_no(false);
+  j.key("described").yes_no(b.described);
+  const auto known = [&](double v) {
+    if (b.described) {
+      j.number(v);
+    } else {
+      j.null();
+    }
+  };
+  j.key("gm_m");
+  known(b.gm.value());
+  j.key("gm_from").text(b.gm_from);
+  j.key("edge_angle_rad");
+  known(b.edge_angle.value());
+  j.key("threshold_Nm");
+  known(b.threshold.value());
+  j.key("rows").open('[');
+  for (const HeelRow& r : b.rows) {
+    j.open('{');
+    j.key("id").text(r.load_case);
+    j.key("title").text(r.title);
+    j.key("gear").text(r.gear);
+    j.key("pull_N").number(r.pull.value());
+    j.key("moment_Nm").number(r.moment.value());
+    j.key("direction").text(r.direction);
+    j.key("person_off_middle_m").number(r.person_off_middle.value());
+    j.key("heel_with_person_rad").maybe(r.heel);
+    j.key("heel_alone_rad").maybe(r.heel_alone);
+    j.key("level");
+    if (r.level) {
+      j.text(std::string(word_for(*r.level)));
+    } else {
+      j.null();
+    }
+    j.close('}');
+  }
+  j.close(']');
+  j.key("pulls").open('[');
+  for (const HeelPull& p : b.pulls) {
+    j.open('{');
+    j.key("gear").text(p.gear);
+    j.key("notice_N").number(p.notice.value());
+    j.key("strong_N").maybe(p.strong);
+    j.key("swamping_N").maybe(p.swamping);
+    j.key("setting_N").maybe(p.setting);
+    j.close('}');
+  }
+  j.close(']');
+  j.key("cautions").texts(b.cautions);
+  j.key("sources").open('[');
+  for (const Citation& c : b.sources) citation(j, c);
+  j.close(']');
+  j.close('}');
+}
+
 std::string json_report(const Setup& s, const Assessment& a) {
   Json j;
   j.open('{');
@@ -201,8 +318,10 @@ std::string json_report(const Setup& s, const Assessment& a) {
   j.key("limits").open('{');
   j.key("hold_limit_N").maybe(a.hold_limit);
   j.key("not_before_about_N").maybe(a.not_before);
-  j.key("setting_N").maybe(a.setting);
-  j.key("test_pull_N").maybe(a.test_pull);
+  const beside::Setting whole = beside::setting_of(a);
+  j.key("setting_N").maybe(whole.pull);
+  j.key("mount_setting_N").maybe(a.setting);
+  j.key("test_pull_N").maybe(whole.test_pull);
   j.key("handhold_gives_way_N").maybe(a.handhold);
   j.close('}');
   j.key("checks").open('[');
@@ -222,31 +341,9 @@ std::string json_report(const Setup& s, const Assessment& a) {
   j.key("cases").open('[');
   for (const CaseResult& c : a.cases) {
     j.open('{');
-    j.key("id").text(c.load_case.id);
-    j.key("title").text(c.load_case.title);
-    j.key("category").text(std::string(word_for(c.load_case.category)));
-    j.key("decides").yes_no(c.load_case.decides);
-    j.key("why").text(c.load_case.why);
-    j.key("pull_N").number(c.load_case.pull.value());
-    j.key("range_deg");
-    range(j, c.load_case.range);
-    j.key("ranges_deg").open('[');
-    for (const DirectionRange& r : c.load_case.ranges) range(j, r);
-    j.close(']');
-    j.key("gear");
-    if (c.load_case.gear >= 0 && std::size_t(c.load_case.gear) < s.gear.size()) {
-      j.text(s.gear[std::size_t(c.load_case.gear)].name);
-    } else {
-      j.null();
-    }
-    j.key("all_gears").yes_no(c.load_case.all_gears);
-    j.key("peak_g");
-    if (c.load_case.path == LoadPath::ride) {
-      j.number(c.load_case.peak);
-    } else {
-      j.null();
-    }
-    const bool no_figures = s.on_board() && c.motion.empty() && (mechanism || c.worst_mode.empty());
+    write_load_case(j, s, c.load_case);
+    const bool no_figures = wording::not_calculated(c.load_case) ||
+                            (c.motion.empty() && (mechanism || c.worst_mode.empty()));
     j.key("holds");
     if (no_figures) {
       j.null();
@@ -260,7 +357,12 @@ std::string json_report(const Setup& s, const Assessment& a) {
     } else {
       j.null();
     }
-    j.key("factor_needed").number(c.needed);
+    j.key("factor_needed");
+    if (wording::not_calculated(c.load_case)) {
+      j.null();
+    } else {
+      j.number(c.needed);
+    }
     j.key("direction").text(no_figures ? std::string() : c.direction);
     j.key("goes_at_N").maybe(c.goes_at);
     j.key("motion").text(c.motion);
@@ -310,8 +412,19 @@ std::string json_report(const Setup& s, const Assessment& a) {
     j.key("direction").text(l.direction);
     j.key("not_before_about_N").maybe(l.not_before);
     j.key("first_to_go").text(l.first);
-    j.key("setting_N").maybe(l.setting);
-    j.key("test_pull_N").maybe(l.test_pull);
+    j.key("all_hung_up_N").maybe(l.all_hung_up);
+    const beside::Setting setting = beside::setting_of(a, l);
+    j.key("setting_N").maybe(setting.pull);
+    j.key("setting_by").text(setting.by_boat ? "boat" : "mount");
+    j.key("mount_setting_N").maybe(l.setting);
+    j.key("test_pull_N").maybe(setting.test_pull);
+    const HeelPull* heel = beside::heel_pull(a, l.gear);
+    j.key("boat_limit_N");
+    if (heel != nullptr) {
+      j.number(beside::boat_limit(*heel).value());
+    } else {
+      j.null();
+    }
     j.close('}');
   }
   j.close(']');
@@ -336,8 +449,13 @@ std::string json_report(const Setup& s, const Assessment& a) {
     j.close('}');
   }
   j.close(']');
-  j.key("what_to_do").texts(a.to_do);
-  j.key("cautions").texts(a.cautions);
+  write_towing(j, a.towing);
+  write_sockets(j, a.sockets);
+  write_boat(j, a.boat);
+  j.key("look_again").texts(a.look_again);
+  j.key("case_changes").texts(a.case_changes);
+  j.key("what_to_do").texts(beside::to_do(s, a));
+  j.key("cautions").texts(beside::cautions(a));
   j.key("not_checked").texts(a.not_checked);
   j.key("notes").texts(a.notes);
   j.key("inputs").open('[');
@@ -367,7 +485,7 @@ std::string json_report(const Setup& s, const Assessment& a) {
 std::string report_schema() {
   // Kept beside the writer; a test validates every example's report against it.
   return R"({"$schema": "https://json-schema.org/draft/2020-12/schema",
-"title": "thole report, format 1",
+"title": "thole report, format 2",
 "description": "SI values. A value of null is not known or does not apply.",
 "$comment": "Keys may be added within a format; none is taken away or changed.",
 "type": "object",
@@ -396,9 +514,9 @@ std::string report_schema() {
    "advice": {"type": "string"}}}},
 "additionalProperties": false,
 "required": ["format", "thole", "verdict", "sentence", "limits", "checks", "cases", "gear_limits",
- "supports", "movements", "cautions", "not_checked", "notes", "inputs", "sources", "deferral"],
+ "supports", "movements", "towing", "sockets", "boat", "look_again", "case_changes", "cautions", "not_checked", "notes", "inputs", "sources", "deferral"],
 "properties": {
- "format": {"const": 1}, "thole": {"type": "string"}, "title": {"type": "string"},
+ "format": {"const": 2}, "thole": {"type": "string"}, "title": {"type": "string"},
  "verdict": {"enum": ["holds", "holds if", "does not hold", "no verdict"]},
  "sentence": {"type": "string"}, "reasons": {"$ref": "#/$defs/texts"},
  "holds_if": {"$ref": "#/$defs/texts"},
@@ -406,21 +524,40 @@ std::string report_schema() {
   "required": ["hold_limit_N", "not_before_about_N", "setting_N"]},
  "checks": {"type": "array", "items": {"$ref": "#/$defs/check"}},
  "cases": {"type": "array", "items": {"type": "object", "additionalProperties": false,
-  "required": ["id", "title", "category", "decides", "pull_N", "gear", "all_gears", "ranges_deg",
-   "holds"],
-  "properties": {"id": {"type": "string"}, "title": {"type": "string"},
+  "required": ["id", "kind", "title", "category", "decides", "acts_on", "pull_N", "pulls_N",
+   "gear", "others", "ranges_deg", "directions", "shakes_g", "cycles_per_hour",
+   "times_per_season", "origin", "left_out", "owners_why", "before", "holds"],
+  "properties": {"id": {"type": "string"}, "kind": {"type": "string"},
+   "title": {"type": "string"},
    "category": {"enum": ["everyday", "occasional", "accident"]},
-   "decides": {"type": "boolean"}, "why": {"type": "string"}, "pull_N": {"type": "number"},
+   "decides": {"type": "boolean"}, "why": {"type": "string"},
+   "acts_on": {"enum": ["line", "rim", "post", "point", "tip", "ride", "board", "nothing"]},
+   "pull_N": {"type": "number"},
+   "pulls_N": {"description": "together: of every gear, 0 for those that only tow",
+    "type": "array", "items": {"type": "number"}},
    "range_deg": {"$ref": "#/$defs/range"},
-   "ranges_deg": {"description": "all parts of the range, of a board",
+   "ranges_deg": {"description": "all parts of the range",
     "type": "array", "items": {"$ref": "#/$defs/range"}},
-   "gear": {"description": "whose pull it is, of a board", "type": ["string", "null"]},
-   "all_gears": {"description": "every gear pulls at once", "type": "boolean"},
-   "peak_g": {"description": "vertical acceleration on top of gravity, in g",
-    "$ref": "#/$defs/maybe"},
+   "directions": {"description": "the same in words", "$ref": "#/$defs/texts"},
+   "gear": {"description": "whose pull it is", "type": ["string", "null"]},
+   "others": {"description": "what the other gears do meanwhile",
+    "enum": ["towing", "together"]},
+   "shakes_g": {"description": "accelerations to try, gravity included; at rest up is -1",
+    "type": "array", "items": {"type": "object", "additionalProperties": false,
+    "required": ["forward", "starboard", "up"],
+    "properties": {"forward": {"type": "number"}, "starboard": {"type": "number"},
+     "up": {"type": "number"}}}},
+   "ball_on_tip": {"type": "boolean"},
+   "heave_g": {"description": "up and down on the weights meanwhile", "type": "number"},
+   "cycles_per_hour": {"type": "number"}, "times_per_season": {"type": "number"},
+   "depends_on": {"$ref": "#/$defs/texts"},
+   "origin": {"enum": ["listed", "changed", "added"]},
+   "left_out": {"description": "by the owner: not calculated", "type": "boolean"},
+   "owners_why": {"type": "string"},
+   "before": {"description": "what the list has for a changed case", "type": "string"},
    "holds": {"description": "null: no figures", "type": ["boolean", "null"]},
    "worst_mode": {"type": "string"}, "factor": {"$ref": "#/$defs/maybe"},
-   "factor_needed": {"type": "number"}, "direction": {"type": "string"},
+   "factor_needed": {"$ref": "#/$defs/maybe"}, "direction": {"type": "string"},
    "goes_at_N": {"$ref": "#/$defs/maybe"}, "motion": {"type": "string"}}}},
  "fasteners": {"type": "array", "items": {"type": "object", "additionalProperties": false,
   "required": ["forward_m", "outboard_m", "tension_N", "shear_N"],
@@ -436,13 +573,20 @@ std::string report_schema() {
   "properties": {"thickness_m": {"type": "number"}, "position": {"type": "string"},
    "verdict": {"type": "string"}, "factor_over_needed": {"$ref": "#/$defs/maybe"},
    "gives_way": {"type": "string"}, "hold_limit_N": {"$ref": "#/$defs/maybe"}}}},
- "gear_limits": {"description": "of each gear of a board", "type": "array",
+ "gear_limits": {"description": "of each gear, where they are told apart", "type": "array",
   "items": {"type": "object", "additionalProperties": false,
-  "required": ["gear", "hold_limit_N", "not_before_about_N", "setting_N", "test_pull_N"],
+  "required": ["gear", "hold_limit_N", "not_before_about_N", "setting_N", "setting_by",
+   "mount_setting_N", "test_pull_N"],
   "properties": {"gear": {"type": "string"}, "hold_limit_N": {"$ref": "#/$defs/maybe"},
    "set_by": {"type": "string"}, "tips": {"type": "string"}, "direction": {"type": "string"},
    "not_before_about_N": {"$ref": "#/$defs/maybe"}, "first_to_go": {"type": "string"},
-   "setting_N": {"$ref": "#/$defs/maybe"}, "test_pull_N": {"$ref": "#/$defs/maybe"}}}},
+   "all_hung_up_N": {"description": "its pull when all balls hang up at once",
+    "$ref": "#/$defs/maybe"},
+   "setting_N": {"description": "the lower of mount and boat", "$ref": "#/$defs/maybe"},
+   "setting_by": {"enum": ["mount", "boat"]}, "mount_setting_N": {"$ref": "#/$defs/maybe"},
+   "test_pull_N": {"$ref": "#/$defs/maybe"},
+   "boat_limit_N": {"description": "pull at the notice, or where it may swamp if less",
+    "$ref": "#/$defs/maybe"}}}},
  "supports": {"description": "of a board, in the worst deciding case; a name may come twice",
   "type": "array", "items": {"type": "object", "additionalProperties": false,
   "required": ["name", "force_N", "open"],
@@ -453,6 +597,60 @@ std::string report_schema() {
   "properties": {"gear": {"type": "string"}, "pull_N": {"type": "number"},
    "tip_m": {"type": "number"}, "base_m": {"type": "number"}, "turn_rad": {"type": "number"},
    "feel": {"type": "string"}}}},
+ "towing": {"description": "what the line of each downrigger does", "type": "array",
+  "items": {"type": "object", "additionalProperties": false,
+  "required": ["gear", "depth_m", "wire_out_m", "layback_m", "greatest_wire_out_m", "pull_N",
+   "from_straight_down_rad", "speed_m_s", "too_flat"],
+  "properties": {"gear": {"type": "string"}, "depth_m": {"type": "number"},
+   "wire_out_m": {"description": "at the fastest, drag coefficient 1.5",
+    "$ref": "#/$defs/maybe"},
+   "layback_m": {"$ref": "#/$defs/maybe"},
+   "greatest_wire_out_m": {"$ref": "#/$defs/maybe"},
+   "pull_N": {"$ref": "#/$defs/between"},
+   "from_straight_down_rad": {"$ref": "#/$defs/between"},
+   "speed_m_s": {"$ref": "#/$defs/between"},
+   "too_flat": {"description": "some speed cannot reach the depth", "type": "boolean"}}}},
+ "sockets": {"description": "what the butt of each rod does to its tube", "type": "array",
+  "items": {"type": "object", "additionalProperties": false,
+  "required": ["gear", "case", "pull_N", "out_of_tube_N", "across_N", "bending_Nm", "at_rim_N",
+   "at_foot_N", "twist_Nm"],
+  "properties": {"gear": {"type": "string"}, "case": {"type": "string"},
+   "pull_N": {"type": "number"},
+   "out_of_tube_N": {"description": "below zero: pushes the rod in", "type": "number"},
+   "across_N": {"type": "number"}, "bending_Nm": {"type": "number"},
+   "at_rim_N": {"$ref": "#/$defs/maybe"}, "at_foot_N": {"$ref": "#/$defs/maybe"},
+   "twist_Nm": {"type": "number"}}}},
+ "boat": {"description": "the boat's side of the pulls: a comparison, no stability check",
+  "type": "object", "additionalProperties": false,
+  "required": ["stability_check", "described", "gm_m", "gm_from", "edge_angle_rad",
+   "threshold_Nm", "rows", "pulls", "cautions", "sources"],
+  "properties": {"stability_check": {"const": false}, "described": {"type": "boolean"},
+   "gm_m": {"$ref": "#/$defs/maybe"}, "gm_from": {"type": "string"},
+   "edge_angle_rad": {"$ref": "#/$defs/maybe"}, "threshold_Nm": {"$ref": "#/$defs/maybe"},
+   "rows": {"description": "worst first", "type": "array",
+    "items": {"type": "object", "additionalProperties": false,
+    "required": ["id", "title", "gear", "pull_N", "moment_Nm", "person_off_middle_m",
+     "heel_with_person_rad", "level"],
+    "properties": {"id": {"type": "string"}, "title": {"type": "string"},
+     "gear": {"type": "string"}, "pull_N": {"type": "number"}, "moment_Nm": {"type": "number"},
+     "direction": {"type": "string"},
+     "person_off_middle_m": {"description": "85 kg there heels the boat as much",
+      "type": "number"},
+     "heel_with_person_rad": {"description": "null: not described, or beyond its curve",
+      "$ref": "#/$defs/maybe"},
+     "heel_alone_rad": {"$ref": "#/$defs/maybe"},
+     "level": {"description": "null: the boat is not described", "type": ["string", "null"]}}}},
+   "pulls": {"type": "array", "items": {"type": "object", "additionalProperties": false,
+    "required": ["gear", "notice_N", "strong_N", "swamping_N", "setting_N"],
+    "properties": {"gear": {"type": "string"}, "notice_N": {"$ref": "#/$defs/maybe"},
+     "strong_N": {"$ref": "#/$defs/maybe"}, "swamping_N": {"$ref": "#/$defs/maybe"},
+     "setting_N": {"$ref": "#/$defs/maybe"}}}},
+   "cautions": {"$ref": "#/$defs/texts"},
+   "sources": {"type": "array", "items": {"$ref": "#/$defs/source"}}}},
+ "look_again": {"description": "figures that look like another quantity",
+  "$ref": "#/$defs/texts"},
+ "case_changes": {"description": "what the owner did to the list of cases",
+  "$ref": "#/$defs/texts"},
  "what_to_do": {"$ref": "#/$defs/texts"}, "cautions": {"$ref": "#/$defs/texts"},
  "not_checked": {"$ref": "#/$defs/texts"}, "notes": {"$ref": "#/$defs/texts"},
  "inputs": {"type": "array", "items": {"type": "object", "additionalProperties": false,

@@ -9,6 +9,8 @@
 #include <thole/error.hpp>
 #include <thole/report.hpp>
 
+#include "report/beside.hpp"
+#include "report/text.hpp"
 #include "report/wording.hpp"
 
 namespace thole {
@@ -32,99 +34,52 @@ std::string headline(Verdict v) {
 }
 
 std::string of_several(const std::string& link) {
-  constexpr std::array<std::pair<const char*, const char*>, 5> plurals{
+  constexpr std::array<std::pair<const char*, const char*>, 6> plurals{
       {{"brake slips", "brakes slip"},
        {"wire parts", "wires part"},
        {"weak link parts", "weak links part"},
        {"drag slips", "drags slip"},
-       {"line parts", "lines part"}}};
+       {"line parts", "lines part"},
+       {"holder body", "holder bodies"}}};
   for (const auto& [one, several] : plurals) {
     if (link == one) return several;
   }
   return link;
 }
 
+std::vector<std::string> directions_of(const LoadCase& c) {
+  if (c.path == LoadPath::warning) return {};
+  return describe_ranges(c);
+}
+
+double peak_of(const LoadCase& c) {
+  double most = 1;
+  for (const Shake& k : c.shakes) most = std::max(most, std::abs(k.up));
+  return most - 1;
+}
+
 }  // namespace wording
 
 namespace {
 
-constexpr std::size_t columns = 79;
 constexpr std::ptrdiff_t screen = 48;  // lines
 constexpr std::size_t longest_name = 30;
+constexpr std::size_t longest_text = 160;  // of the user's, on the screen
 
-// Text from the user goes to a terminal: control characters must not.
-std::string plain(const std::string& text, std::size_t most) {
-  std::string out;
-  for (const char c : text) {
-    const auto u = static_cast<unsigned char>(c);
-    // C1 controls (U+0080 to U+009F) are obeyed by some terminals as well.
-    const bool c1 = u >= 0x80 && u <= 0x9f && !out.empty() && out.back() == '\xc2';
-    if (c1) {
-      out.pop_back();
-      continue;
-    }
-    if (u >= 0x20 && u != 0x7f) out += c;
-    if (out.size() >= most) {
-      while (!out.empty() && (static_cast<unsigned char>(out.back()) & 0xc0) == 0x80) {
-        out.pop_back();
-      }
-      if (!out.empty() && (static_cast<unsigned char>(out.back()) & 0x80) != 0) out.pop_back();
-      return out + "...";
-    }
-  }
-  return out;
-}
-
-// Wraps at `columns`; the first line begins with `lead`, the others as far in.
-std::string wrapped(const std::string& lead, const std::string& text) {
-  std::string out = lead;
-  std::size_t at = lead.size();
-  const std::string indent(lead.size(), ' ');
-  std::size_t i = 0;
-  bool first = true;
-  while (i < text.size()) {
-    const std::size_t end = std::min(text.find(' ', i), text.size());
-    const std::string word = text.substr(i, end - i);
-    i = end + 1;
-    if (word.empty()) continue;
-    if (!first && at + 1 + word.size() > columns) {
-      out += "\n" + indent;
-      at = indent.size();
-      first = true;
-    }
-    if (!first) {
-      out += ' ';
-      ++at;
-    }
-    out += word;
-    at += word.size();
-    first = false;
-  }
-  return out + "\n";
-}
-
-bool ends_with(const std::string& text, const std::string& end) {
-  return text.size() >= end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
-}
-
-// Mirrored gears differ by the grid of directions only.
-bool alike(const std::optional<Force>& a, const std::optional<Force>& b, double within = 0.02) {
-  if (!a || !b) return !a && !b;
-  return std::abs(a->value() - b->value()) <=
-         within * std::max(std::abs(a->value()), std::abs(b->value()));
-}
-
-std::optional<Force> lesser(const std::optional<Force>& a, const std::optional<Force>& b) {
-  if (!a || !b) return a ? a : b;
-  return *b < *a ? b : a;
-}
+using text::alike;
+using text::columns;
+using text::ends_with;
+using text::lesser;
+using text::plain;
+using text::sentence;
+using text::wrapped;
 
 class Terminal {
  public:
   Terminal(const Setup& s, const Assessment& a, const ReportStyle& style)
       : s_(s), a_(a), style_(style), u_(s.units) {
-    if (!s.on_board()) return;
     for (const Gear& g : s.gear) shorten(g.name);
+    if (!s.on_board()) return;
     for (const HoldDown& h : s.board().hold_downs) shorten(h.name);
     for (const Leg& l : s.board().legs) shorten(l.name);
     for (const CaseResult& c : a.cases) {
@@ -134,8 +89,8 @@ class Terminal {
 
   std::string write() {
     std::string out = written();
-    // A board with much to say gives up, step by step, what --details has as well.
-    while (s_.on_board() && !style_.details && tight_ < tightest &&
+    // A report with much to say gives up, step by step, what --details has as well.
+    while (!style_.details && tight_ < tightest &&
            std::count(out.begin(), out.end(), '\n') > screen) {
       ++tight_;
       out = written();
@@ -150,13 +105,24 @@ class Terminal {
     no_repeats,
     short_ladder,
     no_gaps,
+    short_wire,
     few_conditions,
     two_checks,
     lesser_limits,
     one_check,
     no_movement,
+    short_boat,
+    no_explaining,
+    few_not_checked,
     cautions_run_on,
-    tightest = cautions_run_on
+    no_wire,
+    no_walls,
+    first_to_do,
+    bare_limits,
+    boat_in_a_word,
+    one_look,
+    one_setting,
+    tightest = one_setting
   };
 
   std::string written() {
@@ -166,20 +132,32 @@ class Terminal {
     out_ =
         fmt::format("thole {}{}{}\n", version(), s_.title.empty() ? "" : "  ", plain(s_.title, 60));
     headline();
+    look_again();
     if (s_.on_board()) {
-      board_limits();
+      gear_limits();
+      boat();
+      wire();
       if (tight_ < no_movement) {
-        if (groups().empty() && !a_.movements.empty()) out_ += "\n";
+        if (groups().empty() && a_.towing.empty() && !a_.boat.described && !a_.movements.empty()) {
+          out_ += "\n";
+        }
         movement();
         holding();
       }
       board_checks(rows);
     } else {
-      limits();
+      if (a_.gear_limits.size() > 1) {
+        gear_limits();
+      } else {
+        limits();
+      }
+      boat();
+      wire();
       checks(rows);
     }
     ladder(style_.details ? a_.ladder.size() : 4);
     walls();
+    changes();
     to_do();
     cautions();
     out_ += wrap("", wording::deferral);
@@ -207,13 +185,6 @@ class Terminal {
 
   [[nodiscard]] std::string wrap(const std::string& lead, const std::string& text) const {
     return wrapped(lead, clean(text));
-  }
-
-  static std::string sentence(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
-      text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    }
-    return text + ".";
   }
 
   std::string paint(const char* code, const std::string& text) const {
@@ -279,64 +250,63 @@ class Terminal {
     GearLimit limit;
     const Gear* gear = nullptr;
     std::vector<std::string> names;
+    beside::Setting setting;
+    std::optional<HeelPull> heel;
   };
-
-  [[nodiscard]] const Gear* gear_called(const std::string& name) const {
-    for (const Gear& g : s_.gear) {
-      if (g.name == name) return &g;
-    }
-    return nullptr;
-  }
-
-  static int kind_of(const Gear& g) { return g.downrigger ? 0 : g.rod_holder ? 1 : 2; }
-
-  static std::string word_for_kind(const Gear& g) {
-    return g.downrigger ? "downrigger" : g.rod_holder ? "rod holder" : "load";
-  }
 
   // Gears whose limits agree, with the lesser of each.
   [[nodiscard]] std::vector<Group> groups() const {
-    const double within = tight_ >= lesser_limits ? 0.15 : 0.02;
+    // In the end the lowest of each kind of gear stands for all of it.
+    const double within = tight_ >= one_setting ? 1.0 : tight_ >= lesser_limits ? 0.15 : 0.02;
     std::vector<Group> out;
     for (const GearLimit& l : a_.gear_limits) {
-      const Gear* gear = gear_called(l.gear);
+      const Gear* gear = beside::gear_called(s_, l.gear);
       if (gear == nullptr || !l.hold_limit) continue;
+      const beside::Setting setting = beside::setting_of(a_, l);
+      const HeelPull* heel = beside::heel_pull(a_, l.gear);
       bool known = false;
       for (Group& g : out) {
         GearLimit& own = g.limit;
-        if (kind_of(*g.gear) != kind_of(*gear) || !alike(own.hold_limit, l.hold_limit, within) ||
+        const bool same_boat =
+            g.heel.has_value() == (heel != nullptr) &&
+            (heel == nullptr ||
+             alike(beside::boat_limit(*g.heel), beside::boat_limit(*heel), within)) &&
+            (heel == nullptr || g.heel->setting.has_value() == heel->setting.has_value()) &&
+            (tight_ >= one_setting || g.setting.by_boat == setting.by_boat);
+        if (!same_boat || beside::kind_of(*g.gear) != beside::kind_of(*gear) ||
+            !alike(own.hold_limit, l.hold_limit, within) ||
             !alike(own.not_before, l.not_before, within) ||
-            !alike(own.setting, l.setting, within) || !alike(own.test_pull, l.test_pull, within)) {
+            !alike(g.setting.pull, setting.pull, within) ||
+            !alike(g.setting.test_pull, setting.test_pull, within)) {
           continue;
         }
         if (*l.hold_limit < *own.hold_limit) own.set_by = l.set_by;
         own.hold_limit = lesser(own.hold_limit, l.hold_limit);
         own.not_before = lesser(own.not_before, l.not_before);
-        own.setting = lesser(own.setting, l.setting);
-        own.test_pull = lesser(own.test_pull, l.test_pull);
+        own.all_hung_up = lesser(own.all_hung_up, l.all_hung_up);
+        if (setting.pull && *setting.pull < *g.setting.pull) g.setting.by_boat = setting.by_boat;
+        g.setting.pull = lesser(g.setting.pull, setting.pull);
+        g.setting.test_pull = lesser(g.setting.test_pull, setting.test_pull);
+        if (heel != nullptr) {
+          g.heel->notice = std::min(g.heel->notice, heel->notice);
+          g.heel->strong = lesser(g.heel->strong, heel->strong);
+          g.heel->swamping = lesser(g.heel->swamping, heel->swamping);
+        }
         g.names.push_back(l.gear);
         known = true;
         break;
       }
-      if (!known) out.push_back({l, gear, {l.gear}});
+      if (!known) {
+        out.push_back({l, gear, {l.gear}, setting, std::nullopt});
+        if (heel != nullptr) out.back().heel = *heel;
+      }
     }
     return out;
   }
 
-  [[nodiscard]] std::string whose(const Group& g) const {
-    if (s_.gear.size() < 2) return "";
-    const auto of_kind = std::count_if(s_.gear.begin(), s_.gear.end(), [&](const Gear& other) {
-      return kind_of(other) == kind_of(*g.gear);
-    });
-    if (g.names.size() > 1 && std::size_t(of_kind) == g.names.size()) {
-      return "each " + word_for_kind(*g.gear) + ": ";
-    }
-    std::string out;
-    for (const std::string& n : g.names) out += (out.empty() ? "" : ", ") + n;
-    return out + ": ";
-  }
-
-  void board_limits() {
+  // Hold limits and settings of each gear; where the boat is described, its limit beside the
+  // mount's.
+  void gear_limits() {
     using namespace literals;
     const std::vector<Group> all = groups();
     if (all.empty()) return;
@@ -345,26 +315,31 @@ class Terminal {
     std::array<bool, 3> explained{};
     std::string set_by;
     for (const Group& g : all) {
-      const int kind = kind_of(*g.gear);
+      const int kind = beside::kind_of(*g.gear);
       std::string text = whose(g);
       if (*g.limit.hold_limit < 0.5_lbf) {
-        text += "next to nothing";
+        text += "next to nothing" + beside_boat(g.heel);
       } else {
-        text += about(*g.limit.hold_limit, u_, Rounding::down) + (kind == 0   ? " at the boom tip"
-                                                                  : kind == 1 ? " on the line"
-                                                                              : " of pull");
+        text += about(*g.limit.hold_limit, u_, Rounding::down) + beside_boat(g.heel) +
+                (kind == 0   ? " at the boom tip"
+                 : kind == 1 ? " on the line"
+                             : " of pull");
       }
-      if (!explained[std::size_t(kind)]) {
-        text += kind == 0 ? ", at full factors for a pull of minutes, any boom angle and direction "
-                            "of its range"
-                          : ", at full factors for everyday use, any direction of its range";
+      if (!explained[std::size_t(kind)] && tight_ < no_explaining) {
+        text += g.heel ? "; the mount at full factors" : ", at full factors";
+        text += kind == 0 ? " for a pull of minutes, any boom angle and direction of its range"
+                          : " for everyday use, any direction of its range";
         explained[std::size_t(kind)] = true;
       }
-      if (!g.limit.set_by.empty() && g.limit.set_by != set_by) {
+      if (!g.limit.set_by.empty() && g.limit.set_by != set_by && tight_ < bare_limits) {
         set_by = g.limit.set_by;
         text += "; set by: " + set_by;
       }
-      if (g.limit.not_before) {
+      // The setting keeps within it as well.
+      if (g.limit.all_hung_up && *g.limit.all_hung_up < *g.limit.hold_limit) {
+        text += "; " + about(*g.limit.all_hung_up, u_, Rounding::down) + " each, all hung up";
+      }
+      if (g.limit.not_before && tight_ < bare_limits) {
         text += "; first to go not before about " + about(*g.limit.not_before, u_, Rounding::down);
       }
       out_ += wrap(lead, text);
@@ -373,26 +348,137 @@ class Terminal {
     lead = "Setting     ";
     explained = {};
     for (const Group& g : all) {
-      if (!g.limit.setting) continue;
-      const int kind = kind_of(*g.gear);
+      if (!g.setting.pull) continue;
+      const int kind = beside::kind_of(*g.gear);
       const bool again = explained[std::size_t(kind)];
       explained[std::size_t(kind)] = true;
-      std::string text = whose(g);
-      if (*g.limit.setting < 0.5_lbf) {
-        text += "none that is of use: change the mount";
-      } else {
-        const bool rod = kind == 1;
-        if (!again) text += rod ? "drag not above " : "brake to slip at not above ";
-        text += about(*g.limit.setting, u_, Rounding::down);
-        if (!again) text += std::string(", measured with a scale") + (rod ? "" : " at the clip");
-        if (g.limit.test_pull) {
-          text += "; test pull " + about(*g.limit.test_pull, u_, Rounding::down);
-          if (!again) text += rod ? " on the line" : " at the tip";
-        }
-      }
-      out_ += wrap(lead, text);
+      out_ += wrap(lead, whose(g) + setting(g.setting, kind, g.heel, again));
       lead = "            ";
     }
+  }
+
+  [[nodiscard]] std::string whose(const Group& g) const {
+    std::string text = clean(beside::whose(s_, g.names));
+    if (tight_ >= one_setting && text.size() > longest_name + 2) {
+      text = fmt::format("{} {}s: ", g.names.size(), beside::word_for_kind(*g.gear));
+    }
+    return text;
+  }
+
+  [[nodiscard]] std::string beside_boat(const std::optional<HeelPull>& heel) const {
+    if (!heel) return "";
+    return " (mount) | " + beside::first_level(*heel, u_) + " (boat)";
+  }
+
+  // What may be set, and whether mount or boat says so.
+  [[nodiscard]] std::string setting(const beside::Setting& setting, int kind,
+                                    const std::optional<HeelPull>& heel, bool again) const {
+    using namespace literals;
+    if (*setting.pull < 0.5_lbf) {
+      return setting.by_boat ? "none that is of use: the boat heels too far first"
+                             : "none that is of use: change the mount";
+    }
+    std::string text;
+    if (!again) text += kind == 1 ? "drag not above " : "brake to slip at not above ";
+    text += about(*setting.pull, u_, Rounding::down);
+    if (heel && heel->setting) {
+      text += setting.by_boat ? " (set by the boat, not the mount)"
+                              : " (set by the mount, not the boat)";
+    }
+    if (!again) text += std::string(", measured with a scale") + (kind == 1 ? "" : " at the clip");
+    if (setting.test_pull) {
+      text += "; test pull " + about(*setting.test_pull, u_, Rounding::down);
+      if (!again) text += kind == 1 ? " on the line" : " at the tip";
+    }
+    return text;
+  }
+
+  // Figures that look like another quantity: everything else hangs on them.
+  void look_again() {
+    const std::size_t most = tight_ >= one_look ? 1 : 2;
+    std::string lead = "Look again  ";
+    std::size_t shown = 0;
+    for (const std::string& t : a_.look_again) {
+      if (!style_.details && shown == most) break;
+      ++shown;
+      out_ +=
+          wrap(lead, sentence(style_.details ? t
+                                             : plain(t, tight_ >= one_look ? longest_text / 2
+                                                                           : longest_text + 90)));
+      lead = "            ";
+    }
+    if (shown < a_.look_again.size()) {
+      out_ += wrap(lead, fmt::format("And {} more, see --details.", a_.look_again.size() - shown));
+    }
+  }
+
+  // The boat's side of the pulls: never a stability check.
+  void boat() {
+    std::string text = beside::boat(s_, a_.boat, tight_ >= short_boat);
+    if (text.empty()) return;
+    if (tight_ >= boat_in_a_word) text = "no stability check: see --details";
+    if (!has_limits()) out_ += "\n";
+    out_ += wrap("Boat        ", text);
+  }
+
+  void wire() {
+    if (a_.towing.empty() || tight_ >= no_wire) return;
+    if (!has_limits() && !a_.boat.described) out_ += "\n";
+    std::string lead = "Wire        ";
+    for (const std::string& t : beside::wires(s_, a_.towing, tight_ >= short_wire)) {
+      out_ += wrap(lead, t);
+      lead = "            ";
+    }
+  }
+
+  // Whether the block with the limits has begun.
+  [[nodiscard]] bool has_limits() const {
+    return s_.on_board() || a_.gear_limits.size() > 1 ? !groups().empty()
+                                                      : a_.hold_limit.has_value();
+  }
+
+  // What the owner did to the list of load cases: a verdict on other loads than listed.
+  void changes() {
+    constexpr std::size_t most = 2;
+    std::vector<std::string> texts;
+    for (std::string t : a_.case_changes) {
+      if (t.rfind("changed: ", 0) == 0) t.erase(0, 9);
+      if (!style_.details)
+        t = plain(for_every_gear(std::move(t)),
+                  tight_ >= one_look ? longest_text / 2 : longest_text);
+      if (std::find(texts.begin(), texts.end(), t) == texts.end()) texts.push_back(t);
+    }
+    if (texts.size() > most && !style_.details) {
+      texts = {
+          fmt::format("{} load cases are changed, left out or added by the owner, see --details",
+                      texts.size())};
+    }
+    std::string lead = "Changed     ";
+    for (const std::string& t : texts) {
+      out_ += wrap(lead, t);
+      lead = "            ";
+    }
+  }
+
+  // A change of a kind of case says the same for each gear.
+  [[nodiscard]] std::string for_every_gear(std::string text) const {
+    if (s_.gear.size() < 2) return text;
+    for (const Gear& g : s_.gear) {
+      const std::string name = ", " + g.name;
+      const std::size_t at = text.find(name);
+      if (g.name.empty() || at == std::string::npos) continue;
+      std::string all = text;
+      const auto other = [&](const Gear& o) {
+        if (&o == &g || beside::kind_of(o) != beside::kind_of(g)) return false;
+        all = text;
+        all.replace(at, name.size(), ", " + o.name);
+        return std::any_of(a_.case_changes.begin(), a_.case_changes.end(),
+                           [&](const std::string& t) { return ends_with(t, all); });
+      };
+      if (std::any_of(s_.gear.begin(), s_.gear.end(), other)) text.erase(at, name.size());
+      break;
+    }
+    return text;
   }
 
   // Whole millimetres or eighths of an inch, upward.
@@ -521,7 +607,7 @@ class Terminal {
     std::vector<Link> links;
     std::vector<std::string> every;
     for (const LadderStep& step : a_.ladder) {
-      if (!step.link || !s_.on_board()) {
+      if (!step.link || (!s_.on_board() && s_.gear.size() < 2)) {
         out.push_back(step);
         // On one screen without its place, which the sentence or the checks have.
         for (const CheckResult& c : a_.checks) {
@@ -567,27 +653,27 @@ class Terminal {
     return out;
   }
 
+  // Of a plate with one gear.
   void limits() {
-    const bool rod = s_.gear.front().rod_holder.has_value();
     if (!a_.hold_limit) return;
+    const Gear& gear = s_.gear.front();
+    const int kind = beside::kind_of(gear);
+    std::optional<HeelPull> heel;
+    if (const HeelPull* own = beside::heel_pull(a_, gear.name)) heel = *own;
     out_ += "\n";
-    out_ += wrap("Hold limit  ",
-                 about(*a_.hold_limit, u_, Rounding::down) + (rod ? " on the line" : " of pull") +
-                     " at full factors for everyday use, any direction of its range" + set_by() +
-                     (a_.not_before ? "; first to go not before about " +
-                                          about(*a_.not_before, u_, Rounding::down)
-                                    : ""));
-    using namespace literals;
-    if (a_.setting && *a_.setting < 0.5_lbf) {
-      out_ += wrap("Setting     ", "none that is of use: change the mount");
-    } else if (a_.setting) {
-      std::string text =
-          "drag not above " + about(*a_.setting, u_, Rounding::down) + ", measured with a scale";
-      if (a_.test_pull) {
-        text += "; test pull " + about(*a_.test_pull, u_, Rounding::down) + " on the line";
-      }
-      out_ += wrap("Setting     ", text);
+    std::string text = about(*a_.hold_limit, u_, Rounding::down) + beside_boat(heel) +
+                       (kind == 1 ? " on the line" : " of pull");
+    if (tight_ < no_explaining) {
+      text += std::string(heel ? "; the mount" : "") +
+              " at full factors for everyday use, any direction of its range";
     }
+    text += set_by();
+    if (a_.not_before) {
+      text += "; first to go not before about " + about(*a_.not_before, u_, Rounding::down);
+    }
+    out_ += wrap("Hold limit  ", text);
+    const beside::Setting setting = beside::setting_of(a_);
+    if (setting.pull) out_ += wrap("Setting     ", this->setting(setting, kind, heel, false));
   }
 
   // Which check sets the hold limit.
@@ -648,7 +734,7 @@ class Terminal {
   }
 
   void walls() {
-    if (a_.walls.size() < 2) return;
+    if (a_.walls.size() < 2 || tight_ >= no_walls) return;
     std::string text;
     for (const WallRow& w : a_.walls) {
       text += (text.empty() ? "" : "; ") + show(w.thickness, u_) + " " +
@@ -659,21 +745,23 @@ class Terminal {
   }
 
   void to_do() {
-    if (a_.to_do.empty()) return;
+    const std::vector<std::string> list = beside::to_do(s_, a_);
+    if (list.empty()) return;
     out_ += gap() + "What to do\n";
     int n = 0;
-    for (const std::string& t : a_.to_do) {
+    for (const std::string& t : list) {
       // What the line of the setting says.
-      if (tight_ >= no_repeats && a_.to_do.size() > 1 && t.rfind("as it stands: ", 0) == 0)
-        continue;
-      out_ += wrap(fmt::format("  {}. ", ++n), t);
+      if (tight_ >= no_repeats && list.size() > 1 && t.rfind("as it stands: ", 0) == 0) continue;
+      if (tight_ >= first_to_do && n == 1) break;
+      const bool more = tight_ >= first_to_do && list.size() > 1;
+      out_ += wrap(fmt::format("  {}. ", ++n), t + (more ? "; more with --details" : ""));
     }
   }
 
   void cautions() {
     out_ += "\nCautions\n";
     std::string text;
-    for (const std::string& c : a_.cautions) {
+    for (const std::string& c : beside::cautions(a_, a_.boat.described)) {
       if (tight_ >= cautions_run_on) {
         text += (text.empty() ? "! " : " ! ") + c;
       } else {
@@ -681,7 +769,20 @@ class Terminal {
       }
     }
     if (!text.empty()) out_ += wrap("  ", text);
-    text.clear();
+    not_checked();
+  }
+
+  void not_checked() {
+    constexpr std::size_t few = 110;
+    std::string text;
+    std::size_t left = 0;
+    const auto add = [&](const std::string& one) {
+      if (tight_ >= few_not_checked && !text.empty() && text.size() + one.size() > few) {
+        ++left;
+      } else {
+        text += (text.empty() ? "" : "; ") + one;
+      }
+    };
     for (std::size_t i = 0; i < a_.not_checked.size();) {
       // Neighbours with the same reason give it once.
       const std::string why = s_.on_board() ? reason_of(a_.not_checked[i]) : std::string();
@@ -690,22 +791,29 @@ class Terminal {
         ++end;
       }
       if (end - i > 2 && !style_.details) {
-        text += fmt::format("{}{} checks{}", text.empty() ? "" : "; ", end - i, why);
+        add(fmt::format("{} checks{}", end - i, why));
         i = end;
         continue;
       }
       for (; i < end; ++i) {
         std::string one = a_.not_checked[i];
         if (i + 1 < end || tight_ >= no_reasons) one.resize(one.size() - why.size());
-        text += (text.empty() ? "" : "; ") + one;
+        add(one);
       }
     }
+    if (left > 0) text += fmt::format("; and {} more, see --details", left);
     out_ += wrap("Not checked ", text);
   }
 
   static std::string reason_of(const std::string& not_checked) {
     const std::size_t at = not_checked.find(": ");
     return at == std::string::npos ? std::string() : not_checked.substr(at);
+  }
+
+  void section(const char* heading, const std::vector<std::string>& texts) {
+    if (texts.empty()) return;
+    out_ += std::string("\n") + heading + "\n";
+    for (const std::string& t : texts) out_ += wrap("  ", t);
   }
 
   void board_details() {
@@ -720,10 +828,13 @@ class Terminal {
       if (!l.set_by.empty()) text += ", set by: " + l.set_by;
       if (!l.tips.empty() && l.tips != l.set_by) text += ", " + l.tips;
       if (!l.direction.empty()) text += ", " + l.direction;
+      add("; when all balls hang up at once ", l.all_hung_up);
       add("; first to go not before ", l.not_before);
       if (!l.first.empty()) text += ": " + l.first;
-      add("; setting ", l.setting);
-      add("; test pull ", l.test_pull);
+      const beside::Setting setting = beside::setting_of(a_, l);
+      add("; setting ", setting.pull);
+      if (setting.by_boat) text += ", set by the boat; the mount allows " + show(*l.setting, u_);
+      add("; test pull ", setting.test_pull);
       out_ += wrap("  ", text);
     }
     if (!a_.movements.empty()) out_ += "\nMovement\n";
@@ -761,19 +872,38 @@ class Terminal {
   }
 
   void details() {
-    if (s_.on_board()) board_details();
+    if (s_.on_board() || a_.gear_limits.size() > 1) board_details();
+    section("Towed lines", beside::wires_in_full(s_, a_.towing));
+    std::vector<std::string> sockets;
+    for (const SocketRow& r : a_.sockets) sockets.push_back(beside::socket(r, u_));
+    section("What the rods do to their tubes", sockets);
+    section("The boat's side: a comparison, no stability check", beside::boat_in_full(s_, a_.boat));
     out_ += "\nCases\n";
     for (const CaseResult& c : a_.cases) {
-      const std::string load =
-          c.load_case.path == LoadPath::ride
-              ? "up to " + show_number(c.load_case.peak) + " g on top of gravity"
-              : show(c.load_case.pull, u_);
-      std::string text = c.load_case.title + " (" + std::string(word_for(c.load_case.category)) +
-                         (c.load_case.decides ? ", decides" : ", shown") + "): " + load + "; " +
-                         c.load_case.why;
+      const LoadCase& load_case = c.load_case;
+      std::string text = load_case.title + " (" + std::string(word_for(load_case.category));
+      if (load_case.left_out) {
+        out_ +=
+            wrap("  ",
+                 text + "): left out by the owner, not calculated: " + plain(load_case.owners_why));
+        continue;
+      }
+      if (load_case.path == LoadPath::warning) {
+        out_ += wrap("  ", text + "): a warning, not calculated: " + load_case.why);
+        continue;
+      }
+      text += std::string(load_case.decides ? ", decides" : ", shown") +
+              (load_case.origin == CaseOrigin::added     ? ", added by the owner"
+               : load_case.origin == CaseOrigin::changed ? ", changed by the owner"
+                                                         : "") +
+              "): " +
+              (load_case.path == LoadPath::ride
+                   ? "up to " + show_number(wording::peak_of(load_case)) + " g on top of gravity"
+                   : show(load_case.pull, u_)) +
+              "; " + load_case.why;
       if (!c.motion.empty()) {
         text += "; " + c.motion + (c.direction.empty() ? "" : ", " + c.direction);
-      } else if (s_.on_board() && (mechanism_ || c.worst_mode.empty())) {
+      } else if (mechanism_ || c.worst_mode.empty()) {
         text += "; no figures";
       } else {
         text += "; worst: " + c.worst_gives_way + ", factor " + show_factor(c.factor) + " of " +
@@ -800,7 +930,7 @@ class Terminal {
                            std::string(word_for(i.known)) + (i.defaulted ? ", not in file)" : ")"));
         continue;
       }
-      out_ += fmt::format("  {:<36} {:<21} {}{}\n", plain(i.label, 33), plain(i.value, 18),
+      out_ += fmt::format("  {:<36} {:<19} {}{}\n", plain(i.label, 33), plain(i.value, 16),
                           word_for(i.known), i.defaulted ? ", not in file" : "");
     }
     out_ += "\nNot concerned or not checked\n";
@@ -811,6 +941,12 @@ class Terminal {
     for (const std::string& note : a_.notes) out_ += wrap("  - ", note);
     out_ += "\nSources\n";
     for (const Citation& c : a_.sources) out_ += wrap("  - ", to_text(c));
+    for (const Citation& c : a_.boat.sources) {
+      const auto same = [&](const Citation& o) { return to_text(o) == to_text(c); };
+      if (std::none_of(a_.sources.begin(), a_.sources.end(), same)) {
+        out_ += wrap("  - ", to_text(c));
+      }
+    }
     out_ += "\n" + wrap("", s_.on_board() ? wording::board_scope : wording::scope) +
             wrap("", wording::deferral);
   }

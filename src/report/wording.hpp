@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <string>
+#include <vector>
 
 #include <thole/assessment.hpp>
 
@@ -24,6 +25,14 @@ inline constexpr const char* no_figures = "the board moves as a whole: there are
 [[nodiscard]] inline bool of_distances(const CheckResult& c) {
   return c.case_title.empty() && std::isfinite(c.factor);
 }
+/// Left out by the owner, or a warning only: there are no figures.
+[[nodiscard]] inline bool not_calculated(const LoadCase& c) {
+  return c.left_out || c.path == LoadPath::warning;
+}
+/// Where the pull comes from, one text for each part; nothing for a case without a pull.
+[[nodiscard]] std::vector<std::string> directions_of(const LoadCase& c);
+/// Greatest vertical acceleration of a ride on top of gravity, in g.
+[[nodiscard]] double peak_of(const LoadCase& c);
 /// "wires part" for "wire parts": a link that several gears have alike.
 [[nodiscard]] std::string of_several(const std::string& link);
 
