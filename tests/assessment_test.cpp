@@ -13,108 +13,18 @@
 #include <thole/reading.hpp>
 #include <thole/thole.hpp>
 
+#include "support/plates.hpp"
+
 using namespace thole;
 using namespace thole::literals;
+using namespace thole::test;
 
 namespace {
-
-const char* const jon_boat = R"(thole: 1
-title: Rod holder on a reservoir jon-boat
-units: inch
-water: fresh
-mount:
-  kind: gunwale_plate
-  host:
-    form: closed_section
-    alloy: {is: 6063-T5 extrusion, known: tagged}
-    thickness: {is: 0.090 in, known: measured}
-    flat: 2 in
-  base:
-    fore_aft: 3 in
-    athwart: 1 7/8 in
-    material: 5052-H32 sheet
-    thickness: 3/16 in
-    body: 7/8 in
-  fastening:
-    hold: tapped
-    thread: 1/4-20
-    material: {is: "stainless, unmarked", known: tagged}
-    holes: {fore_aft: 2 1/4 in, athwart: 1 1/8 in}
-gear:
-  - kind: rod_holder
-    name: starboard rod
-    height: 4 in
-    lean: 60 deg
-    toward: outboard
-    rod_length: 7 ft
-    butt_stiffness: {is: 25 N m^2, known: measured}
-    line_test: 20 lbf
-    drag: {is: 7 lbf, known: measured}
-    spool_growth: {is: 1.3, known: measured}
-    running_pull: {is: 5 lbf, known: measured}
-    mass: {is: 4 lb, known: measured}
-condition:
-  cracks: no
-  loose_rivets: no
-  bent_or_corroded: no
-  soft_wood_or_core: no
-  weld_near_base: no
-  within_6_in: rib
-)";
-
-// A light pull on the same base: every check has room.
-const char* const light_gear = R"(gear:
-  - kind: plain_load
-    at: {forward: 0 in, outboard: 0 in, up: 1 in}
-    pull: 5 lbf
-    azimuth: 0 deg
-    dip: 0 deg
-)";
-
-Setup read(const std::string& text) { return read_setup(text, "test.yaml", built_in_materials()); }
-
-std::string with(std::string text, const std::string& from, const std::string& to) {
-  const std::size_t at = text.find(from);
-  REQUIRE_MESSAGE(at != std::string::npos, from);
-  return text.replace(at, from.size(), to);
-}
-
-std::string light() {
-  const std::string text = jon_boat;
-  const std::size_t from = text.find("gear:");
-  const std::size_t to = text.find("condition:");
-  return text.substr(0, from) + light_gear + text.substr(to);
-}
 
 std::string bar(const std::string& size) {
   return "hold: tapped_bar\n    behind: {material: 6061-T6 extrusion, thickness: 1/4 in, fore_aft: "
          "4 in, athwart: " +
          size + "}";
-}
-
-Assessment quick(const Setup& s) {
-  AssessOptions o;
-  o.neighbours = false;
-  return assess(s, o);
-}
-
-const CheckResult& check_of(const Assessment& a, std::string_view mode) {
-  for (const CheckResult& c : a.checks) {
-    if (c.mode == mode) return c;
-  }
-  throw std::runtime_error("no check " + std::string(mode));
-}
-
-const CaseResult& case_of(const Assessment& a, std::string_view id) {
-  for (const CaseResult& c : a.cases) {
-    if (c.load_case.id == id) return c;
-  }
-  throw std::runtime_error("no case " + std::string(id));
-}
-
-bool says(const std::vector<std::string>& texts, std::string_view part) {
-  return std::any_of(texts.begin(), texts.end(),
-                     [&](const std::string& t) { return t.find(part) != std::string::npos; });
 }
 
 double in_lbf(Force f) { return f / (1.0_lbf); }
@@ -314,6 +224,8 @@ TEST_SUITE("unit") {
     text = with(text, "athwart: 1 1/8 in", "athwart: 1 in");
     text = with(text, "drag: {is: 7 lbf", "drag: {is: 0.5 lbf");
     text = with(text, "running_pull: {is: 5 lbf", "running_pull: {is: 0.3 lbf");
+    text = with(text, "mass: {is: 4 lb", "mass: {is: 1 lb") +
+           "use: {running_peak: {is: 5, known: measured}}\n";
     const Assessment b = assess(read(text));
     CHECK_FALSE(case_of(b, "lean-on-holder").holds);
     CHECK(case_of(b, "fish-strike").holds);
@@ -438,5 +350,232 @@ TEST_SUITE("unit") {
     CHECK(a.verdict != Verdict::holds);
     REQUIRE(a.hold_limit.has_value());
     CHECK(a.hold_limit->value() == 0);
+  }
+
+  // One gear or several, and accelerations.
+  TEST_CASE(
+      "assessment: a heavy holder on a thin gunwale is judged by running and not by its line") {
+    Setup s = read(light());
+    PlainLoad& load = *s.gear.front().plain_load;
+    load.pull = 0.5_lbf;
+    load.mass = 12.0_kg;
+    load.at = Position<Base>(Length{}, 8.0_in, 8.0_in);
+    const Assessment a = assess(s);
+    CHECK(case_of(a, "plain-load").holds);
+    CHECK_FALSE(case_of(a, "running-peak").holds);
+    CHECK(case_of(a, "running-peak").factor < case_of(a, "running").factor);
+    CHECK(a.verdict == Verdict::does_not_hold);
+    CHECK(a.checks.front().case_title == case_of(a, "running-peak").load_case.title);
+    CHECK(a.sentence.find("running") != std::string::npos);
+    CHECK_FALSE(says(a.not_checked, "bouncing"));
+    CHECK_FALSE(says(a.not_checked, "trailer"));
+    CHECK(says(a.not_checked, "fatigue"));
+    // Without a mass nothing is calculated, and the report says so.
+    load.mass = {};
+    CHECK(says(assess(s).not_checked, "bouncing"));
+  }
+
+  TEST_CASE("assessment: a mass under an acceleration is a plain load of the same force") {
+    // F = m a at the point of the load, in the direction of the acceleration: exact.
+    Setup s = read(light());
+    s.plate().host.slope = degrees(20);
+    PlainLoad& load = *s.gear.front().plain_load;
+    load.mass = 6.0_kg;
+    load.pull = 0.01_lbf;
+    load.at = Position<Base>(1.0_in, 2.0_in, 5.0_in);
+    s.use.running_peak = 4;
+    const Assessment a = quick(s);
+    for (const char* id : {"running", "running-peak", "on-the-trailer"}) {
+      CAPTURE(id);
+      const CaseResult& ride = case_of(a, id);
+      REQUIRE_FALSE(ride.load_case.shakes.empty());
+      double worst = 1e300;
+      for (const Shake& shake : ride.load_case.shakes) {
+        const double g = std::hypot(shake.forward, shake.starboard, shake.up);
+        Setup t = s;
+        PlainLoad& pull = *t.gear.front().plain_load;
+        pull.mass = {};
+        pull.pull = g * 6.0_kg * standard_gravity;
+        pull.category = ride.load_case.category;
+        pull.range.azimuth_from = pull.range.azimuth_to =
+            std::atan2(shake.starboard, -shake.forward) * si::radian;
+        pull.range.dip_from = pull.range.dip_to = std::asin(-shake.up / g) * si::radian;
+        const CaseResult c = case_of(quick(t), "plain-load");
+        worst = std::min(worst, c.factor / c.needed);
+      }
+      CHECK(ride.factor / ride.needed == doctest::Approx(worst).epsilon(1e-9));
+    }
+    // Down at rest: the weight itself.
+    const Gear& g = s.gear.front();
+    const BaseLoad rest = weight_load(s.plate().host, g, {});
+    const BaseLoad pull = pull_load(s.plate().host, g, LoadPath::point, 6.0_kg * standard_gravity,
+                                    line_direction(Angle{}, 90.0_deg));
+    CHECK((rest.force - pull.force).norm().value() < 1e-12);
+    CHECK((rest.moment - pull.moment).norm().value() < 1e-12);
+  }
+
+  TEST_CASE("assessment: two rods side by side are one rod with twice the pull and mass") {
+    // A rod that does not bend: its lever does not depend on the pull, so the loads add up.
+    Setup one = read(jon_boat);
+    RodHolder& r = *one.gear.front().rod_holder;
+    r.butt_stiffness.reset();
+    r.drag.value = 100.0_lbf;
+    r.line_test = 200.0_lbf;
+    Setup two = one;
+    two.gear.push_back(two.gear.front());
+    two.gear.back().name = "second rod";
+    r.running_pull *= 2;
+    r.mass *= 2;
+    const Assessment a = quick(one);
+    const Assessment b = quick(two);
+    const double single = case_of(a, "rod-running").factor;
+    CHECK(case_of(b, "rod-running-1").factor == doctest::Approx(single).epsilon(1e-6));
+    CHECK(case_of(b, "rod-running-2").factor == doctest::Approx(single).epsilon(1e-6));
+    CHECK(case_of(b, "running").factor ==
+          doctest::Approx(case_of(a, "running").factor).epsilon(1e-9));
+    REQUIRE(b.gear_limits.size() == 2);
+    CHECK(b.gear_limits[0].hold_limit->value() ==
+          doctest::Approx(b.gear_limits[1].hold_limit->value()).epsilon(1e-3));
+    CHECK(b.hold_limit->value() <= b.gear_limits[0].hold_limit->value());
+  }
+
+  TEST_CASE("assessment: another rod loads the base or is idle and the worse counts") {
+    Setup one = read(jon_boat);
+    Setup two = one;
+    two.gear.push_back(two.gear.front());
+    two.gear.back().name = "port rod";
+    RodHolder& other = *two.gear.back().rod_holder;
+    other.mass = {};
+    const Assessment a = assess(one);
+    // The other one pulls the same way and adds, or leans the other way and relieves.
+    for (const double toward : {90.0, -90.0}) {
+      CAPTURE(toward);
+      other.toward = degrees(toward);
+      const Assessment b = assess(two);
+      CHECK(case_of(b, "fish-strike-1").factor <= case_of(a, "fish-strike").factor * (1 + 1e-6));
+      if (toward > 0) {
+        CHECK(case_of(b, "fish-strike-1").factor < 0.99 * case_of(a, "fish-strike").factor);
+      }
+      REQUIRE(b.hold_limit.has_value());
+      CHECK(b.hold_limit->value() <= a.hold_limit->value() * (1 + 1e-6));
+      CHECK(b.not_before->value() <= a.not_before->value() * (1 + 1e-6));
+      REQUIRE(b.gear_limits.size() == 2);
+      CHECK(b.gear_limits[1].gear == "port rod");
+      CHECK(b.gear_limits[1].setting.has_value());
+      CHECK(b.sentence.find("port rod") != std::string::npos);
+      CHECK(b.sentence.find("starboard rod") != std::string::npos);
+      const auto named = [&](const char* text) {
+        return std::any_of(b.ladder.begin(), b.ladder.end(),
+                           [&](const LadderStep& step) { return step.what == text; });
+      };
+      CHECK(named("drag slips (port rod)"));
+      CHECK(named("line parts (starboard rod)"));
+    }
+  }
+
+  TEST_CASE("assessment: a plain load of every day acts beside a rod and another one does not") {
+    Setup s = read(jon_boat);
+    const double alone = case_of(quick(s), "fish-strike").factor;
+    Gear load = read(light()).gear.front();
+    load.name = "a fender";
+    load.plain_load->at = Position<Base>(Length{}, 10.0_in, Length{});
+    load.plain_load->range = {90.0_deg, 90.0_deg, 90.0_deg, 90.0_deg};
+    load.plain_load->pull = 10.0_lbf;
+    s.gear.push_back(load);
+    s.gear.back().plain_load->category = Category::occasional;
+    CHECK(case_of(quick(s), "fish-strike-1").factor == doctest::Approx(alone).epsilon(1e-9));
+    s.gear.back().plain_load->category = Category::everyday;
+    CHECK(case_of(quick(s), "fish-strike-1").factor <= alone * (1 + 1e-9));
+    // Two that pull the same way at the same place: the sum decides.
+    Setup t = read(light());
+    t.gear.front().plain_load->category = Category::everyday;
+    const double single = case_of(quick(t), "plain-load").factor;
+    t.gear.push_back(t.gear.front());
+    t.gear.back().name = "the other";
+    CHECK(case_of(quick(t), "plain-load-1").factor == doctest::Approx(0.5 * single).epsilon(1e-9));
+  }
+
+  TEST_CASE("assessment: a case that is left out changes nothing of the others") {
+    const Setup s = read(jon_boat);
+    const Assessment a = assess(s);
+    for (const LoadCase& c : load_cases(s)) {
+      Setup t = s;
+      CaseEdit edit;
+      edit.what = CaseEdit::What::leave_out;
+      edit.name = c.id;
+      edit.why = "a test";
+      t.case_edits.push_back(edit);
+      const Assessment b = assess(t);
+      CAPTURE(c.id);
+      REQUIRE(b.cases.size() == a.cases.size());
+      for (std::size_t i = 0; i < a.cases.size(); ++i) {
+        if (a.cases[i].load_case.id == c.id) {
+          CHECK(b.cases[i].load_case.left_out);
+          CHECK(b.cases[i].worst_mode.empty());
+          CHECK_FALSE(b.cases[i].goes_at.has_value());
+        } else {
+          CHECK(relative(a.cases[i].factor, b.cases[i].factor) < 1e-9);
+        }
+      }
+      CHECK(relative(a.hold_limit->value(), b.hold_limit->value()) < 1e-9);
+      CHECK(relative(a.not_before->value(), b.not_before->value()) < 1e-9);
+    }
+  }
+
+  TEST_CASE("assessment: no case that decides leaves no verdict") {
+    Setup s = read(light());
+    CaseEdit edit;
+    edit.what = CaseEdit::What::leave_out;
+    edit.name = "plain-load";
+    edit.why = "a test";
+    s.case_edits.push_back(edit);
+    CHECK(quick(s).verdict == Verdict::no_verdict);
+    // What is left out makes a condition of whatever holds.
+    s.gear.front().plain_load->mass = 0.1_kg;
+    const Assessment a = quick(s);
+    CHECK(a.verdict == Verdict::holds_if);
+    CHECK(says(a.holds_if, "never happens"));
+  }
+
+  TEST_CASE("assessment: gear that travels off its mount is not judged on the trailer") {
+    Setup s = read(light());
+    s.gear.front().plain_load->mass = 12.0_kg;
+    const Assessment a = assess(s);
+    CHECK_FALSE(case_of(a, "on-the-trailer").worst_mode.empty());
+    s.use.gear_off_on_road = true;
+    const Assessment b = assess(s);
+    CHECK(case_of(b, "on-the-trailer").worst_mode.empty());
+    CHECK(says(b.not_checked, "the trailer"));
+    CHECK(case_of(a, "running-peak").factor == case_of(b, "running-peak").factor);
+  }
+
+  TEST_CASE("assessment: an assumed acceleration is a condition where it decides") {
+    Setup s = read(light());
+    s.gear.front().plain_load->mass = 1.0_kg;
+    s.gear.front().plain_load->pull = 0.01_lbf;
+    Input peak;
+    peak.path = "use.running_peak";
+    peak.label = "peak acceleration";
+    peak.value = "5 g";
+    peak.known = Knowledge::assumed;
+    std::erase_if(s.inputs, [](const Input& i) { return i.path == "use.running_peak"; });
+    s.inputs.push_back(peak);
+    const Assessment a = quick(s);
+    CHECK(a.verdict == Verdict::holds_if);
+    CHECK(says(a.holds_if, "peak acceleration is 5 g"));
+    // A pull that decides every check hangs on no acceleration.
+    s.gear.front().plain_load->mass = 0.001_kg;
+    s.gear.front().plain_load->pull = 5.0_lbf;
+    CHECK_FALSE(says(quick(s).holds_if, "peak acceleration"));
+  }
+
+  TEST_CASE("assessment: at most four gears sit on a gunwale plate and no downrigger") {
+    Setup s = read(light());
+    while (s.gear.size() < 4) s.gear.push_back(s.gear.front());
+    CHECK_NOTHROW(validate(s));
+    s.gear.push_back(s.gear.front());
+    CHECK_THROWS_WITH_AS(validate(s), doctest::Contains("one to four gears"), DomainError);
+    s.gear.clear();
+    CHECK_THROWS_AS(validate(s), DomainError);
   }
 }

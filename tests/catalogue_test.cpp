@@ -39,7 +39,8 @@ int proofs_of(std::string_view id) {
   }));
 }
 
-std::set<std::string> all_input_paths() {
+/// A gunwale plate with a rod holder, or with a plain load.
+std::string plate_text(bool rod) {
   const std::string head = R"(thole: 1
 mount:
   kind: gunwale_plate
@@ -53,15 +54,18 @@ mount:
     behind: {material: 6061-T6 extrusion, thickness: 1/4 in, fore_aft: 4 in, athwart: 2 in}
 gear:
 )";
-  const std::string rod = R"(  - {kind: rod_holder, height: 4 in, lean: 60 deg, toward: outboard,
+  return head + (rod ? R"(  - {kind: rod_holder, height: 4 in, lean: 60 deg, toward: outboard,
      rod_length: 7 ft, line_test: 20 lbf, drag: 7 lbf}
-)";
-  const std::string load = R"(  - {kind: plain_load, at: {forward: 0 in, outboard: 0 in, up: 4 in},
+)"
+                     : R"(  - {kind: plain_load, at: {forward: 0 in, outboard: 0 in, up: 4 in},
      pull: 9 lbf, azimuth: 0 deg, dip: 0 deg}
-)";
+)");
+}
+
+std::set<std::string> all_input_paths() {
   std::set<std::string> out;
-  for (const std::string& gear : {rod, load}) {
-    for (const Input& i : read_setup(head + gear, "t.yaml", built_in_materials()).inputs) {
+  for (const bool rod : {true, false}) {
+    for (const Input& i : read_setup(plate_text(rod), "t.yaml", built_in_materials()).inputs) {
       out.insert(i.path);
     }
   }
@@ -115,6 +119,21 @@ std::vector<Setup> board_setups() {
     length: 2.20 m
     alloy: 6061-T6 extrusion
   )";
+  const std::string boat = R"(boat:
+  length: 4.5 m
+  beam: 1.8 m
+  freeboard: 0.45 m
+  loaded_mass: 600 kg
+  waterline_length: 4 m
+  chine_beam: 1.4 m
+  deadrise: 12 deg
+  top_speed: 25 kn
+  wave_height: 0.5 m
+  mount_from_stern: 0.3 m
+
+mount:
+)";
+  const std::string water = "    speed_at_ball: [1 kn, 3 kn]\n    ball_drag: 0.6\n    foot:\n";
   const std::string link = "    weak_link: 440 N\n    winch_stall: 400 N\n    foot:\n";
   const std::string others = R"(gear:
   - {kind: rod_holder, on_board: {side: port, outboard: 0 mm}, height: 4 in, lean: 60 deg,
@@ -131,6 +150,7 @@ std::vector<Setup> board_setups() {
       with(skiff, gear, "\n" + metal_leg + gear),
       between(skiff, "board:\n    form", "clear_width", tube),
       with(skiff, "    foot:\n", link),
+      between(with(skiff, "    foot:\n", water), "boat:\n", "  kind: cross_board", boat),
       between(skiff, "gear:\n", "condition:", others),
       between(skiff, "hull: laminate", "        thread: M8", metal_hull),
   };
@@ -229,8 +249,8 @@ TEST_SUITE("unit") {
     const std::set<std::string> paths = board_input_paths();
     std::set<std::string> ids;
     for (const Setup& s : board_setups()) {
-      for (const LoadCase& c : board_load_cases(s)) {
-        ids.insert(c.id.substr(0, c.id.find("-1")));
+      for (const LoadCase& c : load_cases(s)) {
+        ids.insert(c.kind);
         CAPTURE(c.id);
         for (const std::string& p : c.depends_on) CHECK_MESSAGE(paths.count(p) == 1, p);
       }
@@ -258,16 +278,17 @@ TEST_SUITE("unit") {
     }
   }
 
-  TEST_CASE("catalogue: what a case depends on is an input of some setup") {
-    const std::set<std::string> paths = all_input_paths();
-    Gear rod;
-    rod.rod_holder.emplace();
+  TEST_CASE("catalogue: what a case of a plate depends on is an input of some setup") {
+    std::set<std::string> paths = all_input_paths();
+    paths.merge(board_input_paths());
+    Setup s = read_setup(plate_text(true), "t.yaml", built_in_materials());
     Gear load;
+    load.name = "load";
     load.plain_load.emplace();
-    for (const Gear& g : {rod, load}) {
-      for (const LoadCase& c : load_cases(g)) {
-        for (const std::string& p : c.depends_on) CHECK_MESSAGE(paths.count(p) == 1, p);
-      }
+    s.gear.push_back(load);
+    for (const LoadCase& c : load_cases(s)) {
+      CAPTURE(c.id);
+      for (const std::string& p : c.depends_on) CHECK_MESSAGE(paths.count(p) == 1, p);
     }
   }
 

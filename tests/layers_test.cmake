@@ -8,8 +8,8 @@ cmake_policy(VERSION 3.25)
 # ---- The table -----------------------------------------------------------------------------------
 
 set(rank_0 error known quantities source)
-set(rank_1 unit_text vector)
-set(rank_2 base_contact display fastener_group material rod towed_line)
+set(rank_1 boat unit_text vector waves)
+set(rank_2 base_contact display fastener_group material motions rod stability towed_line)
 set(rank_3 thread wood_strength)
 set(rank_4 cross_board metal_strength section)
 set(rank_5 board_frame setup)

@@ -91,6 +91,8 @@ inline Gear downrigger(Side side, Length outboard, Length forward = {}) {
   Downrigger d;
   d.mass = 6.0 * si::kilogram;
   d.mass_height = mm(150);
+  d.mass_reach = mm(200);
+  d.powered = false;
   d.boom_length = mm(600);
   d.tip_height = mm(200);
   d.boom_angles = {degrees(0), degrees(45), degrees(90)};
@@ -264,6 +266,11 @@ inline Setup random_board(BoardDice& dice) {
       d.tip_height = dice.mm(50, 400);
       d.ball = dice.between(2, 6) * si::kilogram;
       d.boom_angles = {degrees(dice.between(-30, 20)), degrees(dice.between(60, 120))};
+      d.mass_reach = dice.mm(0, 300);
+      if (dice.one_in(3)) d.boom_raised = {Angle{}, degrees(dice.between(20, 70))};
+      if (dice.one_in(3)) d.stowed_angles = {degrees(dice.between(-90, 180))};
+      d.finned = dice.one_in(4);
+      d.powered = dice.one_in(2);
       d.brake_slip->value = dice.between(80, 300) * si::newton;
       d.brake_slip->known = dice.one_in(3) ? Knowledge::assumed : Knowledge::measured;
       if (dice.one_in(3)) d.weak_link = dice.between(100, 400) * si::newton;
