@@ -1,4 +1,5 @@
-# One setup of tests/data/bad with its mistake. Run as:
+# One setup of tests/data/bad with its mistake, by `thole check`, or by `thole compare` where its name
+# begins with compare-. Run as:
 # cmake -D THOLE=<program> -D DIRECTORY=<tests/data/bad> -D NAME=<name> -P bad_inputs_test.cmake
 #
 # Expected: exit code 2, silence on stdout, NAME.err on stderr to the last character, no new file.
@@ -11,7 +12,11 @@ macro(fail text)
 endmacro()
 
 file(GLOB before LIST_DIRECTORIES true RELATIVE ${DIRECTORY} ${DIRECTORY}/* ${DIRECTORY}/.*)
-execute_process(COMMAND ${THOLE} check ${NAME}.yaml WORKING_DIRECTORY ${DIRECTORY}
+set(command check)
+if(NAME MATCHES "^(compare)-")
+  set(command ${CMAKE_MATCH_1})
+endif()
+execute_process(COMMAND ${THOLE} ${command} ${NAME}.yaml WORKING_DIRECTORY ${DIRECTORY}
   INPUT_FILE /dev/null RESULT_VARIABLE code OUTPUT_VARIABLE out ERROR_VARIABLE err TIMEOUT 20)
 file(GLOB after LIST_DIRECTORIES true RELATIVE ${DIRECTORY} ${DIRECTORY}/* ${DIRECTORY}/.*)
 

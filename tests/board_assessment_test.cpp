@@ -81,7 +81,7 @@ class Bench {
   /// False: nothing balances the load.
   bool solve(const LoadCase& c, const Trial& t, double pull, int variant = 0) {
     const auto F = engine_.load(c, t, pull);
-    if (c.path != LoadPath::board) engine_.stand(F, t.gear);  // a person loads no gear
+    if (c.path != LoadPath::board) engine_.stand(F, t);  // a person loads no gear
     if (engine_.act(variant, t, F).mechanism) return false;
     model_ = &engine_.model(variant, t.near);
     return true;

@@ -14,6 +14,7 @@
 #include <thole/loads.hpp>
 #include <thole/reading.hpp>
 
+#include "support/hosts.hpp"
 #include "support/proves.hpp"
 
 using namespace thole;
@@ -64,6 +65,16 @@ gear:
 
 std::set<std::string> all_input_paths() {
   std::set<std::string> out;
+  for (const std::string& text :
+       {test::with_screws("lag_screw", "1/4", "2 in\n    threaded: 1 in"),
+        test::on_host(test::plywood_keys), test::on_host(test::core_keys)}) {
+    const Setup s = test::read(test::with(text, "to_edge:",
+                                          text.find("kind: timber") == std::string::npos &&
+                                                  text.find("kind: plywood") == std::string::npos
+                                              ? "to_edge:"
+                                              : "service: wet\n    to_edge:"));
+    for (const Input& i : s.inputs) out.insert(i.path);
+  }
   for (const bool rod : {true, false}) {
     for (const Input& i : read_setup(plate_text(rod), "t.yaml", built_in_materials()).inputs) {
       out.insert(i.path);

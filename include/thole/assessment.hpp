@@ -8,6 +8,7 @@
 
 #include <thole/check.hpp>
 #include <thole/stability.hpp>
+#include <thole/tightening.hpp>
 
 namespace thole {
 
@@ -105,6 +106,8 @@ struct GearLimit {
   std::string tips;       ///< the motion, when tipping ends it
   /// Its pull when all balls hang up at once, at full factors; the setting keeps within it as well.
   std::optional<Force> all_hung_up;
+  /// A brake must hold the ball in waves: a setting below this is none that is of use.
+  Force least_useful{};
 };
 
 /// The towed line of one gear: what the counter reads, and how the wire pulls.
@@ -173,6 +176,16 @@ struct BoatSide {
   std::vector<Citation> sources;
 };
 
+/// The mount without its hardest loaded fastener (of a board: hold-down), assessed anew.
+struct MissingRow {
+  std::string what;  ///< "fastener no. 2", "port forward eye bolt"
+  Verdict verdict = Verdict::no_verdict;
+  std::vector<std::string> reasons;  ///< of a refusal: how it moves
+  double worst_ratio = 0;            ///< factor / factor needed
+  std::string gives_way;
+  std::optional<Force> hold_limit;
+};
+
 struct Assessment {
   Verdict verdict = Verdict::no_verdict;
   std::string sentence;
@@ -195,7 +208,10 @@ struct Assessment {
   std::vector<std::string> notes;  ///< mechanisms' remedies, ranges assessed
   std::vector<TowingRow> towing;
   std::vector<SocketRow> sockets;
+  std::vector<TighteningRow> tightening;
+  std::optional<Force> everyday_tension;  ///< of a plate: greatest on one fastener, everyday cases
   BoatSide boat;
+  std::optional<MissingRow> one_missing;
   std::vector<std::string> look_again;    ///< figures that look like another quantity
   std::vector<std::string> case_changes;  ///< what the owner did to the list of cases
   std::vector<std::string> to_do;
@@ -205,8 +221,9 @@ struct Assessment {
 };
 
 struct AssessOptions {
-  Angle step = degrees(5);  ///< grid of directions
-  bool neighbours = true;   ///< also the next thinner and thicker wall
+  Angle step = degrees(5);   ///< grid of directions
+  bool neighbours = true;    ///< also the next thinner and thicker wall
+  bool one_missing = false;  ///< also without the hardest loaded fastener or hold-down
 };
 
 /// Where the boom of one gear may point: its own deciding cases at one azimuth.

@@ -9,6 +9,7 @@
 
 #include <thole/base_contact.hpp>
 #include <thole/fastener_group.hpp>
+#include <thole/fatigue.hpp>
 #include <thole/loads.hpp>
 #include <thole/setup.hpp>
 
@@ -22,6 +23,8 @@ struct Actions {
   BaseLoad load;
   const BaseContact* contact = nullptr;
   ContactResult result;
+  FatigueLife life;  ///< of the setup
+  FatigueWay way = FatigueWay::straight;
 };
 
 /// Demand against strength in one unit, at the fastener where their ratio is worst (-1: none).
@@ -56,6 +59,11 @@ enum class Item {
   gear,
 };
 
+/// Kinds of host that a mode belongs to, as bits.
+using Hosts = unsigned;
+[[nodiscard]] constexpr Hosts host_bit(HostKind kind) { return 1U << unsigned(kind); }
+inline constexpr Hosts any_host = ~0U;
+
 struct FailureMode {
   std::string_view id;         ///< kebab-case, stable
   std::string_view gives_way;  ///< "threads pull out of the wall"
@@ -71,16 +79,41 @@ struct FailureMode {
   Applicability (*applies)(const Setup&) = nullptr;
   Use (*use)(const Setup&, const Actions&, Category) = nullptr;
   bool needs_load = true;  ///< false: a matter of distances only
-  bool spoils = false;  ///< a dent: a limit of use that counts for the verdict and the hold limit,
-                        ///< but nothing goes by it
+  bool spoils = false;   ///< a dent: a limit of use that counts for the verdict and the hold limit,
+                         ///< but nothing goes by it
+  bool fatigue = false;  ///< a limit of life: counts for the verdict by the everyday cases, never
+                         ///< for a pull that is held or at which something goes
   Item item = Item::fastener;
   Use (*use_on_board)(const BoardActions&, Category) = nullptr;  ///< of a cross-board
+  Hosts hosts = any_host;                                        ///< of a gunwale plate
 };
+
+/// Whether a mode belongs to the host of a setup: others are no part of its assessment at all.
+[[nodiscard]] bool is_of_host(const FailureMode& mode, const Setup& setup);
 
 /// THE list of failure modes: of a gunwale plate and of a cross-board.
 [[nodiscard]] std::span<const FailureMode> catalogue();
 [[nodiscard]] std::span<const FailureMode> board_catalogue();
 [[nodiscard]] std::span<const FailureMode> catalogue_for(const Setup& setup);
+
+/// What the parts may see over the life of the mount: 20 seasons.
+///
+/// Waves: the cycles of the load cases by the hours of a season, a tenth of them in turns. The pull
+/// of an everyday case is the crest of the highest wave; waves of all heights do the harm of half
+/// its range or a little more (Rayleigh), so that 1 - mean/crest of the pull counts. A plain load
+/// counts from slack to its pull each time. Strikes and brake jerks, from slack, count as the waves
+/// that do the same harm (Miner), stress in proportion to pull. Running: 1 Hz for a tenth of the
+/// hours, peaks by an exponential law whose mean is the peak of the hardest case over 5.6. Straight
+/// towing gets half of the life, turns and running a quarter each (all of it where nothing else
+/// comes), so that their sum is kept; salt water (splashed)
+/// counts twice. The road is not counted.
+/// Source:   laws of Rayleigh and, for bumps, Fridsma 1971 (from memory); numbers: judgement.
+/// Valid:    the everyday cases of the list. Accuracy: on the cautious side. Throws as
+/// `load_cases`.
+[[nodiscard]] FatigueLife fatigue_life_of(const Setup& setup);
+/// Of a wire or line: turning from 46 deg to either side on, but not when it hangs steeper than 75
+/// deg.
+[[nodiscard]] FatigueWay fatigue_way_of(const Direction<Boat>& pull);
 
 /// Factor that a mode needs in a category, from the factor of its group: metal yielding in an
 /// accident three quarters of it, never below `accident_least`; wood under everyday loads times

@@ -19,6 +19,14 @@
 
 namespace thole {
 
+enum class Locking { none, nut, thread_locker };
+
+/// How a fastening is put together: matters for its tightening, never counts as strength.
+struct Assembly {
+  std::optional<bool> lubricated;  ///< nothing: not said
+  std::optional<Locking> locking;  ///< nothing: not said, taken as none
+};
+
 /// A plate or bar on the far side of what the fasteners go through.
 struct Backing {
   Metal metal;
@@ -83,6 +91,7 @@ struct LedgeFastening {
   Length foot_below{};             ///< lower end of the upright leg below the seat
   std::optional<Washer> washer;    ///< behind the hull
   std::optional<Backing> backing;  ///< plate behind the hull
+  Assembly assembly;
 };
 
 struct Ledge {
@@ -117,6 +126,7 @@ struct HoldDown {
   Length hole{};      ///< in the board
   Length slack{};     ///< lift of the board before it pulls
   Length standoff{};  ///< free shank between board and seat (packing), bends it
+  Assembly assembly;
 };
 
 enum class LegFoot { ledge, hull, thwart, floor };

@@ -16,8 +16,19 @@
 #include <thole/known.hpp>
 #include <thole/material.hpp>
 #include <thole/vector.hpp>
+#include <thole/wood_strength.hpp>
 
 namespace thole {
+
+/// What the fastenings enter.
+enum class HostKind {
+  metal_wall,
+  timber,       ///< solid wood
+  plywood,      ///< a panel: strengths mostly as the owner gives them
+  laminate,     ///< solid fibre-reinforced plastic
+  cored_panel,  ///< two skins on a core
+};
+[[nodiscard]] std::string_view word_for(HostKind kind);
 
 enum class WallForm {
   closed_section,  ///< a flat between two bends: box gunwale, closed extrusion
@@ -29,13 +40,50 @@ enum class HoldBy {
   tapped,        ///< threads cut in the wall itself
   tapped_bar,    ///< threads in a bar or doubler behind the wall
   through_bolt,  ///< nut behind, with washer and perhaps a backing plate
+  lag_screw,     ///< in timber
+  wood_screw,    ///< in timber
 };
+[[nodiscard]] inline bool in_wood(HoldBy h) {
+  return h == HoldBy::lag_screw || h == HoldBy::wood_screw;
+}
 
 enum class Category { everyday, occasional, accident };
 [[nodiscard]] std::string_view word_for(Category c);
 
-/// The metal wall that the fastenings enter. Lengths are across the boat unless named otherwise.
+/// A strength that is in no table: as its owner has it, from a test or a maker's sheet.
+struct GivenStrength {
+  Stress value{};
+  std::string source;
+};
+
+/// Timber or plywood under the base.
+struct WoodHost {
+  std::optional<Wood> wood;              ///< timber
+  std::optional<WoodStrength> strength;  ///< timber: nominal strengths of the piece
+  double specific_gravity = 0;           ///< for the bearing of bolts and the hold of screws
+  Stress bearing{};                      ///< across the grain, nominal: the dent limit
+  double connection = 0;                 ///< KF CM: times a reference value of a fastening
+  bool grain_fore_aft = true;
+  Length width{};  ///< timber: of the piece, across the grain
+  bool wet = true;
+  bool treated = false;  ///< with waterborne preservative
+};
+
+/// Solid laminate, skins of a cored panel, plywood: strengths only as their owner has them.
+struct PanelHost {
+  std::optional<GivenStrength> punch_shear;  ///< through the thickness
+  std::optional<GivenStrength> bearing;      ///< of a bolt on its hole
+  std::optional<GivenStrength> core_crush;
+  Length skin{};                ///< the thinner skin of a cored panel
+  std::string core;             ///< in words: "balsa"
+  bool solid_at_bolts = false;  ///< the core is replaced by a solid plug or sleeve at each bolt
+};
+
+/// The wall that the fastenings enter. Lengths are across the boat unless named otherwise. Of hosts
+/// that are no metal wall, `form`, `metal`, `flat` and `to_support` are unused, and `thickness` is
+/// that of the whole piece.
 struct Host {
+  HostKind kind = HostKind::metal_wall;
   WallForm form = WallForm::closed_section;
   Metal metal;
   Length thickness{};
@@ -45,6 +93,13 @@ struct Host {
   std::optional<Length> to_end;  ///< base centre to the nearest free end of the wall, fore and aft
   Angle slope{};                 ///< how far the face falls toward outboard
   bool screw_channel = false;    ///< fasteners go into an open screw channel of an extrusion
+  /// Not a metal wall: base centre to the nearest edge, of timber that across the grain (`to_end`:
+  /// along it). Which edge is not asked: both are taken there.
+  Length to_edge{};
+  WoodHost wood;    ///< timber, plywood
+  PanelHost panel;  ///< plywood, laminate, cored panel
+
+  [[nodiscard]] bool is_metal() const { return kind == HostKind::metal_wall; }
 };
 
 /// The base plate. Points are in frame `Base`, already turned.
@@ -69,6 +124,11 @@ struct Fastening {
   bool countersunk_wall = false;   ///< a chamfer takes half a thread away
   std::optional<Washer> washer;    ///< under the nut
   std::optional<Backing> backing;  ///< plate or tapped bar behind the wall
+  Assembly assembly;
+  // Lag and wood screws: their nominal size stands in `thread` too.
+  std::optional<WoodFastener> screw;
+  Length length{};    ///< under the head
+  Length threaded{};  ///< of it, with the tip
 };
 
 struct GunwalePlate {

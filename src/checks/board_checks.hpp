@@ -73,4 +73,16 @@ Use foot_washer_dent(const BoardActions& a, Category category);
 Use foot_washer_crushing(const BoardActions& a, Category category);
 Use foot_press(const BoardActions& a, Category category);
 
+// fatigue_checks.cpp
+Applicability hold_down_fatigue_applies(const Setup& s);
+Use hold_down_fatigue(const BoardActions& a, Category category);
+Applicability ledge_bolt_fatigue_applies(const Setup& s);
+Use ledge_bolt_fatigue(const BoardActions& a, Category category);
+Applicability gear_bolt_fatigue_applies(const Setup& s);
+Use gear_bolt_fatigue(const BoardActions& a, Category category);
+Applicability ledge_leg_fatigue_applies(const Setup& s);
+Use ledge_leg_fatigue(const BoardActions& a, Category category);
+Applicability metal_board_fatigue_applies(const Setup& s);
+Use metal_board_fatigue(const BoardActions& a, Category category);
+
 }  // namespace thole::checks

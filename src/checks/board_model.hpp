@@ -10,6 +10,7 @@
 #include <vector>
 
 #include <thole/base_contact.hpp>
+#include <thole/fatigue.hpp>
 #include <thole/setup.hpp>
 
 #include "core/board_kernel.hpp"
@@ -156,6 +157,8 @@ struct BoardActions {
   /// Force and moment about the base middle on top of the board, frame Base of each gear.
   std::array<Eigen::Matrix<double, 6, 1>, board::most_gears> gear{};
   std::array<bool, board::most_gears> loaded{};
+  FatigueLife life;  ///< of the setup
+  FatigueWay way = FatigueWay::straight;
   // Shared by several checks: filled by `checks::complete_ledges` and
   // `complete_feet`.
   std::array<double, 2> ledge_tension{}, ledge_shear{};  ///< of the most loaded bolt

@@ -29,7 +29,9 @@ Applicability screw_applies(const Setup& s) {
 }
 
 Applicability through_bolt_applies(const Setup& s) {
-  if (is_screw(s.plate().fastening)) return {Standing::not_concerned, "no through bolts"};
+  if (s.plate().fastening.hold != HoldBy::through_bolt) {
+    return {Standing::not_concerned, "no through bolts"};
+  }
   return {};
 }
 

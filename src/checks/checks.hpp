@@ -32,7 +32,10 @@ Use worst_fastener(const Actions& a, UseOf use_of) {
   return worst;
 }
 
-inline bool is_screw(const Fastening& f) { return f.hold != HoldBy::through_bolt; }
+/// A screw in tapped metal.
+inline bool is_screw(const Fastening& f) {
+  return f.hold == HoldBy::tapped || f.hold == HoldBy::tapped_bar;
+}
 
 // thread_checks.cpp
 Applicability thread_pull_out_applies(const Setup& s);
@@ -74,5 +77,42 @@ Use base_bending(const Setup& s, const Actions& a, Category c);
 Use base_bearing(const Setup& s, const Actions& a, Category c);
 Applicability backing_applies(const Setup& s);
 Use backing_bending(const Setup& s, const Actions& a, Category c);
+
+// timber_checks.cpp
+Applicability wood_screw_applies(const Setup& s);
+Use wood_screw_withdrawal_use(const Setup& s, const Actions& a, Category c);
+Use wood_screw_combined(const Setup& s, const Actions& a, Category c);
+Use wood_screw_breaks(const Setup& s, const Actions& a, Category c);
+Applicability wood_lateral_applies(const Setup& s);
+Use wood_lateral(const Setup& s, const Actions& a, Category c);
+Applicability wood_washer_applies(const Setup& s);
+Use wood_washer_dent(const Setup& s, const Actions& a, Category c);
+Use wood_washer_crushing(const Setup& s, const Actions& a, Category c);
+Use wood_base_dent(const Setup& s, const Actions& a, Category c);
+Use wood_base_crushing(const Setup& s, const Actions& a, Category c);
+Use wood_splits(const Setup& s, const Actions& a, Category c);
+Use wood_tear_out(const Setup& s, const Actions& a, Category c);
+Use wood_distance(const Setup& s, const Actions& a, Category c);
+
+// laminate_checks.cpp
+Applicability panel_punch_applies(const Setup& s);
+Use panel_punch(const Setup& s, const Actions& a, Category c);
+Applicability laminate_bearing_applies(const Setup& s);
+Use laminate_bearing(const Setup& s, const Actions& a, Category c);
+Applicability core_applies(const Setup& s);
+Use core_crushing(const Setup& s, const Actions& a, Category c);
+Use laminate_distance(const Setup& s, const Actions& a, Category c);
+
+// fatigue_checks.cpp
+Applicability wall_fatigue_applies(const Setup& s);
+Use wall_fatigue(const Setup& s, const Actions& a, Category c);
+Applicability base_fatigue_applies(const Setup& s);
+Use base_fatigue(const Setup& s, const Actions& a, Category c);
+Applicability backing_fatigue_applies(const Setup& s);
+Use backing_fatigue(const Setup& s, const Actions& a, Category c);
+Applicability fastener_fatigue_applies(const Setup& s);
+Use fastener_fatigue(const Setup& s, const Actions& a, Category c);
+Applicability thread_fatigue_applies(const Setup& s);
+Use thread_fatigue(const Setup& s, const Actions& a, Category c);
 
 }  // namespace thole::checks

@@ -104,7 +104,12 @@ Use pull_over_base(const Setup& s, const Actions& a, Category c) {
 }
 
 Applicability pull_over_behind_applies(const Setup& s) {
-  if (is_screw(s.plate().fastening)) return {Standing::not_concerned, "nothing clamps from behind"};
+  if (s.plate().fastening.hold != HoldBy::through_bolt) {
+    return {Standing::not_concerned, "nothing clamps from behind"};
+  }
+  if (!s.plate().host.is_metal() && !s.plate().fastening.backing) {
+    return {Standing::not_concerned, "the washers lie on no metal"};
+  }
   return {};
 }
 

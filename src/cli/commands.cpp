@@ -12,6 +12,7 @@
 #include <map>
 #include <stdexcept>
 
+#include <thole/comparison.hpp>
 #include <thole/display.hpp>
 #include <thole/error.hpp>
 #include <thole/reading.hpp>
@@ -452,7 +453,10 @@ int check(const CheckArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
     const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
-    const Assessment result = assess(setup);
+    // Without the hardest loaded hold-down a board is searched once more, so only in full reports.
+    AssessOptions options;
+    options.one_missing = !setup.on_board() || arguments.details || arguments.json;
+    const Assessment result = assess(setup, options);
     say(arguments.json
             ? json_report(setup, result)
             : terminal_report(setup, result,
@@ -490,6 +494,16 @@ int booms(const CheckArguments& arguments) {
             ? boom_table_json(setup, rows)
             : boom_table(setup, rows, {.colour = colour_wanted(), .details = arguments.details}));
     return 0;
+  });
+}
+
+int compare(const CompareArguments& arguments) {
+  return guarded([&] {
+    const MaterialLibrary library = library_with(arguments.tables);
+    const Comparison c = thole::compare(read_file(arguments.setup), arguments.setup, library);
+    say(arguments.json ? comparison_json(c, arguments.as_given)
+                       : comparison_table(c, arguments.as_given));
+    return c.any_holds() ? 0 : 1;
   });
 }
 

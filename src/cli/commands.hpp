@@ -25,12 +25,21 @@ struct SizeArguments {
   std::string leg_length;  ///< with its unit
 };
 
+struct CompareArguments {
+  std::string setup;
+  std::vector<std::string> tables;
+  bool json = false;
+  bool as_given = false;
+};
+
 int check(const CheckArguments& arguments);
 /// The table of load cases, and where booms may point: 0 when printed.
 int loads(const CheckArguments& arguments);
 int booms(const CheckArguments& arguments);
 /// The smallest store-size plank that holds: 0 there is one, 1 there is none.
 int size(const SizeArguments& arguments);
+/// Variants and patterns side by side: 0 one of them holds, or holds if; 1 none does.
+int compare(const CompareArguments& arguments);
 int list_materials(const std::vector<std::string>& words, const std::vector<std::string>& tables);
 /// Writes a starter setup; never over a file that exists.
 int write_starter(const std::string& path, const std::string& mount);

@@ -12,7 +12,7 @@
 
 namespace {
 
-const std::vector<std::string> command_names{"check",     "loads", "booms",   "size",
+const std::vector<std::string> command_names{"check",     "loads", "booms",   "size",  "compare",
                                              "materials", "new",   "measure", "schema"};
 
 int refuse(const std::string& text) {
@@ -81,6 +81,14 @@ int run(int argc, char** argv) {
   size->add_option("--materials", tables, "a table of your own; may be given again")
       ->allow_extra_args(false);
 
+  thole::cli::CompareArguments comparing;
+  CLI::App* compare = app.add_subcommand("compare", "Set variants and hole patterns side by side");
+  compare->add_option("SETUP", comparing.setup, "setup file (YAML) with variants or patterns");
+  compare->add_flag("--as-given", comparing.as_given, "in the order of the file");
+  compare->add_flag("--json", comparing.json, "the complete table as JSON");
+  compare->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
   CLI::App* materials = app.add_subcommand("materials", "List and search tables with sources");
   materials->add_option("WORD", words, "words that an entry must hold");
   materials->add_option("--materials", tables, "a table of your own; may be given again")
@@ -96,7 +104,7 @@ int run(int argc, char** argv) {
   CLI::App* schema = app.add_subcommand("schema", "Print the JSON Schema: setup or report");
   schema->add_option("WHICH", which, "setup (default) or report");
 
-  for (CLI::App* sub : {check, loads, booms, size, materials, start, measure, schema})
+  for (CLI::App* sub : {check, loads, booms, size, compare, materials, start, measure, schema})
     sub->allow_extras();
 
   try {
@@ -142,6 +150,11 @@ int run(int argc, char** argv) {
     if (sizing.setup.empty()) return refuse("size needs a setup file");
     sizing.tables = tables;
     return thole::cli::size(sizing);
+  }
+  if (compare->parsed()) {
+    if (comparing.setup.empty()) return refuse("compare needs a setup file");
+    comparing.tables = tables;
+    return thole::cli::compare(comparing);
   }
   if (materials->parsed()) return thole::cli::list_materials(words, tables);
   if (start->parsed()) {

@@ -1,7 +1,9 @@
 #include <thole/assessment.hpp>
 
 #include <algorithm>
+#include <cmath>
 
+#include <thole/display.hpp>
 #include <thole/error.hpp>
 
 #include "core/assessment_parts.hpp"
@@ -22,6 +24,41 @@ std::string_view word_for(Verdict v) {
   throw InternalError("a verdict without a word");
 }
 
+namespace {
+
+// What pulls one fastener's joint apart. Of a board only the worst case is known: the floor is then
+// high.
+void set_floors(Assessment& a) {
+  const auto demand = [&](std::string_view mode) -> std::optional<Force> {
+    for (const CheckResult& c : a.checks) {
+      if (c.mode == mode && c.standing == Standing::applies && !c.case_title.empty()) {
+        return Force::from_value(c.demand.si);
+      }
+    }
+    return std::nullopt;
+  };
+  for (TighteningRow& r : a.tightening) {
+    std::optional<Force> f;
+    switch (r.what) {
+      case Fastened::base:
+        if (a.everyday_tension) set_floor(r, *a.everyday_tension, "everyday cases");
+        continue;
+      case Fastened::ledge:
+        f = demand("ledge-bolt-tension");
+        break;
+      case Fastened::hold_down:
+        f = demand("hold-down-tension");
+        break;
+      case Fastened::gear:
+        f = demand("gear-bolt-tension");
+        break;
+    }
+    if (f && std::isfinite(f->value())) set_floor(r, *f, "the worst deciding case");
+  }
+}
+
+}  // namespace
+
 Assessment beside_the_checks(const Setup& s, const std::vector<LoadCase>& cases) {
   Assessment out;
   out.towing = parts::towing_rows(s);
@@ -30,6 +67,7 @@ Assessment beside_the_checks(const Setup& s, const std::vector<LoadCase>& cases)
   out.look_again = parts::look_again(s);
   out.case_changes = parts::case_changes(s, cases);
   out.notes = parts::snag_notes(s);
+  out.tightening = tightening_rows(s);
   return out;
 }
 
@@ -40,10 +78,16 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   out.towing = std::move(beside.towing);
   out.sockets = std::move(beside.sockets);
   out.boat = std::move(beside.boat);
+  out.tightening = std::move(beside.tightening);
+  set_floors(out);
   out.look_again = std::move(beside.look_again);
   out.case_changes = std::move(beside.case_changes);
   out.notes.insert(out.notes.end(), beside.notes.begin(), beside.notes.end());
+  if (options.one_missing) out.one_missing = parts::one_missing(s, out, options);
   for (const Citation& c : out.boat.sources) parts::add_source(out.sources, c);
+  for (const TighteningRow& r : out.tightening) {
+    for (const Citation& c : r.sources) parts::add_source(out.sources, c);
+  }
   return out;
 }
 
@@ -112,8 +156,51 @@ void sort_checks(std::vector<CheckResult>& checks) {
     const bool kept_a = a.case_title.empty() && a.holds;
     const bool kept_b = b.case_title.empty() && b.holds;
     if (kept_a != kept_b) return kept_b;
+    // What lets go at once comes before what lasts too short.
+    const auto short_lived = [](const CheckResult& c) { return c.mode.ends_with("-fatigue"); };
+    if (short_lived(a) != short_lived(b)) return short_lived(b);
+    if (a.holds != b.holds) return b.holds;
     return a.factor / a.needed < b.factor / b.needed;
   });
+}
+
+bool hardly_counts(std::string_view path, const CheckResult& check) {
+  // Twice the range is eight times the cycles and more.
+  return path == "use.hours_per_season" && check.factor >= 2 * check.needed;
+}
+
+std::string may_crack(const Setup& s, const std::vector<CheckResult>& checks, bool figures) {
+  std::string list;
+  int more = 0;
+  for (const CheckResult& r : checks) {
+    if (r.standing != Standing::applies || r.holds || !limits_life(s, r.mode)) continue;
+    if (!list.empty()) {
+      ++more;
+      continue;
+    }
+    list = r.gives_way;
+    if (!figures) continue;
+    list += " (" + r.case_title + ", factor " + show_factor(r.factor) + " of " +
+            show_number(r.needed) + ")";
+  }
+  if (more > 0) list += " and " + std::to_string(more) + " more";
+  return list;
+}
+
+bool limits_life(const Setup& s, std::string_view mode) {
+  const auto list = catalogue_for(s);
+  return std::any_of(list.begin(), list.end(),
+                     [&](const FailureMode& m) { return m.fatigue && m.id == mode; });
+}
+
+void add_fatigue_not_checked(const Setup& s, const std::vector<LoadCase>& cases,
+                             std::vector<std::string>& n) {
+  n.emplace_back(s.on_board() ? "fatigue of wood, its joints, laminates, eyes and the gear itself"
+                              : "fatigue of the gear itself and of a base that is no metal");
+  const bool road = std::any_of(cases.begin(), cases.end(), [](const LoadCase& c) {
+    return c.kind == "on-the-trailer" && !c.left_out;
+  });
+  if (road) n.emplace_back("fatigue from the road: take the gear off for it");
 }
 
 void add_condition(std::vector<std::string>& conditions, const std::string& text) {

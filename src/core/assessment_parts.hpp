@@ -47,6 +47,19 @@ void sort_checks(std::vector<CheckResult>& checks);
                                                          const std::vector<LoadCase>& cases);
 /// An input that only the report beside the checks uses.
 [[nodiscard]] bool only_beside(std::string_view path);
+[[nodiscard]] std::optional<MissingRow> one_missing(const Setup& s, const Assessment& a,
+                                                    const AssessOptions& options);
+/// Assumed hours that several times as many would not change: no condition of the verdict.
+[[nodiscard]] bool hardly_counts(std::string_view path, const CheckResult& check);
+/// Does the mode end the life of a part, under no pull in particular?
+[[nodiscard]] bool limits_life(const Setup& s, std::string_view mode);
+/// What may crack over the seasons by an estimate whose constants nobody has seen: a condition of
+/// the verdict and a caution, never a refusal by itself. "" when nothing.
+[[nodiscard]] std::string may_crack(const Setup& s, const std::vector<CheckResult>& checks,
+                                    bool figures = true);
+/// What of fatigue remains.
+void add_fatigue_not_checked(const Setup& s, const std::vector<LoadCase>& cases,
+                             std::vector<std::string>& not_checked);
 /// Names an assumed input among the conditions of `holds if`, once.
 void add_condition(std::vector<std::string>& conditions, const std::string& text);
 

@@ -4,6 +4,7 @@
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
+#include <thole/metal_pairs.hpp>
 
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
@@ -179,7 +180,9 @@ class BoardAssessor {
       const Use use = modes[i].mode->use_on_board(engine_.actions(), c.category);
       const double needed = engine_.needed(modes[i], c.category);
       const double ratio = use.factor() / needed;
-      if (modes[i].mode->needs_load) hardest = std::min(hardest, ratio);
+      if (modes[i].mode->needs_load && !modes[i].mode->fatigue) {
+        hardest = std::min(hardest, ratio);
+      }
       auto& own = per_case_[std::size_t(index)][i];
       if (ratio < own.ratio) own = {ratio, index, variant, t};
       // A tie of mirrored gears stays with the first.
@@ -187,8 +190,10 @@ class BoardAssessor {
         worst_[i] = {ratio, use, needed, index, t, variant};
       }
       last_[i] = ratio;
-      if (c.decides) keep_start(i, {ratio, index, variant, t});
-      if (modes[i].mode->needs_load && ratio * result.needed < result.factor) {
+      if (c.decides && std::isfinite(ratio)) keep_start(i, {ratio, index, variant, t});
+      // A row of the cases is about one load, not about a life.
+      if (modes[i].mode->needs_load && !modes[i].mode->fatigue &&
+          ratio * result.needed < result.factor) {
         result.worst_mode = modes[i].mode->id;
         result.worst_gives_way = modes[i].mode->gives_way;
         result.factor = use.factor();
@@ -217,7 +222,7 @@ class BoardAssessor {
   }
 
   void look_at_feet(int index, const Trial& t, double pull) {
-    engine_.stand(engine_.load(engine_.cases()[std::size_t(index)], t, pull), t.gear);
+    engine_.stand(engine_.load(engine_.cases()[std::size_t(index)], t, pull), t);
     keep(0, index, t, true, pull);
   }
 
@@ -258,6 +263,9 @@ class BoardAssessor {
       for (int variant = 0; variant < (whole ? engine_.variants() : 1); ++variant) {
         bool first = true;
         for (const Trial& t : all) {
+          // The other booms elsewhere: in the middle of the ranges, the ends are followed from
+          // there.
+          if (variant > 0 && t.others >= 0 && t.others != t.boom) continue;
           // The weights alone are looked at as well.
           if (first && c.path != LoadPath::ride && !look(variant, int(i), t, 0)) break;
           first = false;
@@ -279,7 +287,16 @@ class BoardAssessor {
       const Mode& mode = engine_.modes()[i];
       if (worst_[i].load_case < 0 || !mode.mode->needs_load) continue;
       if (worst_[i].ratio > far_from_limit) continue;
-      const std::vector<Start> starts = starts_[i];
+      std::vector<Start> starts = starts_[i];
+      // Of each case at least the best: many of one case must not push the others out.
+      for (std::size_t k = 0; k < per_case_.size(); ++k) {
+        const Start& own = per_case_[k][i];
+        const bool there =
+            std::any_of(starts.begin(), starts.end(), [&](const Start& o) { return o.like(own); });
+        if (engine_.cases()[k].decides && own.index >= 0 && !there) starts.push_back(own);
+      }
+      std::stable_sort(starts.begin(), starts.end(),
+                       [](const Start& a, const Start& b) { return a.ratio < b.ratio; });
       for (const Start& start : starts) {
         // The grid misses a few per cent of a peak, no more.
         if (start.ratio > 1.12 * worst_[i].ratio) break;
@@ -363,7 +380,7 @@ class BoardAssessor {
     double of_board = infinite, of_feet = infinite;
     for (std::size_t i = 0; i < engine_.modes().size(); ++i) {
       const Mode& m = engine_.modes()[i];
-      if (!m.mode->needs_load || (!full && m.mode->spoils)) continue;
+      if (!m.mode->needs_load || m.mode->fatigue || (!full && m.mode->spoils)) continue;
       const double target = full ? 1.0 : 1 / engine_.needed(m, c.category);
       double& least = m.of_foot ? of_feet : of_board;
       least = std::min(least, per_case_[std::size_t(index)][i].ratio / target);
@@ -479,6 +496,15 @@ class BoardAssessor {
         Force within = *l.hold_limit;
         if (l.all_hung_up) within = std::min(within, *l.all_hung_up);
         l.setting = within / (1.5 * growth);
+        for (const LoadCase& k : engine_.cases()) {
+          if (k.gear == g && k.kind == "trolling-in-waves" && !k.left_out) {
+            l.least_useful = std::max(l.least_useful, k.pull);
+          }
+        }
+        if (gear.downrigger) {
+          const Force twice = 2.0 / 1.5 * (gear.downrigger->ball * standard_gravity);
+          l.least_useful = std::max(l.least_useful, twice);
+        }
         if (l.not_before) {
           l.test_pull = std::min<Force>(1.25 * *l.setting, 0.6 * *l.not_before);
         }
@@ -607,9 +633,10 @@ class BoardAssessor {
             const bool of_board = path.starts_with("mount.") || path.starts_with("gear.");
             enters = enters || (of_board && !own && !of_a_case && !only_beside(path));
           }
-          if (enters) add_condition(r.assumed, in.path);
+          if (enters && !hardly_counts(path, r)) add_condition(r.assumed, in.path);
         }
-        if (m.mode->needs_load && !m.mode->spoils && mechanism_.empty() && options_.neighbours) {
+        if (m.mode->needs_load && !m.mode->spoils && !m.mode->fatigue && mechanism_.empty() &&
+            options_.neighbours) {
           r.goes_at = goes_at(i);
         }
       }
@@ -620,10 +647,17 @@ class BoardAssessor {
 
   void verdict(Assessment& out) {
     out.reasons = refusals(s_);
+    const std::vector<LoadCase>& all = engine_.cases();
+    if (std::none_of(all.begin(), all.end(), [](const LoadCase& c) {
+          return c.decides && !c.left_out && c.path != LoadPath::warning;
+        })) {
+      out.reasons.emplace_back("no load case is left that decides");
+    }
     bool all_hold = true;
     for (const CheckResult& r : out.checks) {
       if (r.standing == Standing::refused) add_condition(out.reasons, r.why);
-      if (r.standing == Standing::applies) all_hold = all_hold && r.holds;
+      if (r.standing != Standing::applies || limits_life(s_, r.mode)) continue;
+      all_hold = all_hold && r.holds;
     }
     if (!mechanism_.empty()) {
       out.reasons.push_back(mechanism_ + "; what would stop it: " + remedy_);
@@ -643,12 +677,15 @@ class BoardAssessor {
       out.verdict = Verdict::does_not_hold;
       return;
     }
-    for (const CheckResult& r : out.checks) {
-      if (r.standing != Standing::applies) continue;
-      for (const std::string& p : r.assumed) add_condition(out.holds_if, label_of(s_, p));
+    if (const std::string cracks = may_crack(s_, out.checks); !cracks.empty()) {
+      add_condition(out.holds_if, "no crack grows in time, an estimate: " + cracks);
     }
     for (const std::string& text : owners_conditions(s_, owners_cases())) {
       add_condition(out.holds_if, text);
+    }
+    for (const CheckResult& r : out.checks) {
+      if (r.standing != Standing::applies || limits_life(s_, r.mode)) continue;
+      for (const std::string& p : r.assumed) add_condition(out.holds_if, label_of(s_, p));
     }
     // What concerns the board and is not checked may be the weak link.
     for (const std::string& u : unchecked()) add_condition(out.holds_if, "not checked: " + u);
@@ -899,7 +936,8 @@ void BoardAssessor::words(Assessment& out) {
 
   // What to do.
   for (const CheckResult& r : out.checks) {
-    if (r.standing == Standing::applies && !r.holds) add_condition(out.to_do, r.advice);
+    if (r.standing != Standing::applies || r.holds || limits_life(s_, r.mode)) continue;
+    add_condition(out.to_do, r.advice);
   }
   if (out.to_do.size() > 3) out.to_do.resize(3);
   if (!mechanism_.empty()) out.to_do = {remedy_};
@@ -955,13 +993,9 @@ void BoardAssessor::words(Assessment& out) {
   }
   c.emplace_back("before drilling look behind: fuel, wires, cables, foam, outer hull");
   const BoardPiece& b = s_.board().board;
-  if (b.wood && b.treated) {
-    c.emplace_back("treated wood on aluminium: a barrier between them, and no bare contact");
-  }
-  if (s_.salt_water) {
-    c.emplace_back(
-        "stainless on aluminium in salt water: paste, sleeves and pads; look twice a "
-        "season");
+  for (const std::string& text : pair_cautions(s_)) c.push_back(text);
+  if (const std::string cracks = may_crack(s_, out.checks, false); !cracks.empty()) {
+    c.push_back("an estimate: " + cracks + "; look every season");
   }
   for (const CheckResult& r : out.checks) {
     if (r.lowered) c.push_back("the factor needed for \"" + r.gives_way + "\" was lowered");
@@ -979,7 +1013,7 @@ void BoardAssessor::words(Assessment& out) {
   n.emplace_back("the hull round the ledges");
   n.emplace_back("cross-grain bending of the board under a gear's foot");
   n.emplace_back("working loose, wear, corrosion, decay");
-  n.emplace_back("fatigue");
+  add_fatigue_not_checked(s_, engine_.cases(), n);
   for (const LoadCase& k : engine_.cases()) {
     if (k.kind == "on-the-trailer" && k.left_out) n.emplace_back("the trailer");
   }

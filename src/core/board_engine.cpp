@@ -20,6 +20,11 @@ namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
+FatigueWay way_of(const Setup& s, const Trial& t) {
+  if (t.gear < 0) return t.person < 0 ? FatigueWay::riding : FatigueWay::straight;
+  return s.gear[std::size_t(t.gear)].plain_load ? FatigueWay::straight : fatigue_way_of(t.way);
+}
+
 bool linear(LoadPath p) { return p == LoadPath::tip || p == LoadPath::point; }
 
 // Another list than the owner's, where its directions count: the range of a hold limit.
@@ -27,6 +32,12 @@ bool ranges_edited(const LoadCase& c, const std::vector<LoadCase>& edited) {
   const auto now =
       std::find_if(edited.begin(), edited.end(), [&](const LoadCase& e) { return e.id == c.id; });
   return now != edited.end() && (now->left_out || now->ranges != c.ranges);
+}
+
+bool edited(const LoadCase& c, const std::vector<LoadCase>& now) {
+  return std::any_of(now.begin(), now.end(), [&](const LoadCase& e) {
+    return e.id == c.id && (e.left_out || e.origin == CaseOrigin::changed);
+  });
 }
 
 // Where a gear may point when it is stowed.
@@ -107,7 +118,10 @@ Engine::Engine(const Setup& s)
   if (!s.case_edits.empty()) {
     for (LoadCase& c : listed_cases(s)) {
       const bool pull = c.path == LoadPath::tip || c.path == LoadPath::line;
-      if (!pull || c.others == Others::together || !ranges_edited(c, cases_)) continue;
+      // All hung up at once, for the setting: as listed, whatever the owner makes of it.
+      const bool at_once = c.kind == "both-hung-up" && edited(c, cases_);
+      if (!at_once && (!pull || c.others == Others::together || !ranges_edited(c, cases_)))
+        continue;
       c.decides = false;
       cases_.push_back(std::move(c));
       ++hidden_;
@@ -116,6 +130,7 @@ Engine::Engine(const Setup& s)
   models_.resize(std::size_t(2 * variants()));
   first_ = &model(0, Side::port);
   accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
+  actions_.life = fatigue_life_of(s);
   for (const FailureMode& m : board_catalogue()) {
     Mode w;
     w.mode = &m;
@@ -175,8 +190,10 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
         t.boom = int(boom);
         for (const Side near : {Side::port, Side::starboard}) {
           // The variants hold either end in turn: of a load to one side, from that side.
-          if (shake.starboard > 0 && near == Side::port) continue;
-          if (shake.starboard < 0 && near == Side::starboard) continue;
+          // What cracks in time need not lie there: both.
+          const bool one = c.category != Category::everyday;
+          if (one && shake.starboard > 0 && near == Side::port) continue;
+          if (one && shake.starboard < 0 && near == Side::starboard) continue;
           t.near = near;
           out.push_back(t);
         }
@@ -225,7 +242,7 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
       t.near = g.place.side;
       t.acceleration.z() = -1 - c.heave;  // the lighter end is looked at in `otherwise`
       // Hung up at once: nobody says that the booms point the same way.
-      const bool each = c.others == Others::together && c.category == Category::accident;
+      const bool each = c.kind == "both-hung-up";
       for (int k = 0; k < (each ? most_positions : 1); ++k) {
         t.others = each ? k : -1;
         out.push_back(t);
@@ -401,6 +418,12 @@ void Engine::add_towing(Vector& F, int gear, int boom) const {
     const Force pull = std::min<Force>(1.5 * g.rod_holder->running_pull,
                                        1.5 * g.rod_holder->spool_growth * g.rod_holder->drag.value);
     add_pull(F, LoadPath::line, gear, 0, line_direction(Angle{}, 15.0_deg), pull.value());
+  } else if (g.plain_load && g.plain_load->category == Category::everyday) {
+    // A load of every day stands meanwhile, in the middle of its directions.
+    const DirectionRange& r = g.plain_load->range;
+    add_pull(F, LoadPath::point, gear, 0,
+             line_direction(0.5 * (r.azimuth_from + r.azimuth_to), 0.5 * (r.dip_from + r.dip_to)),
+             g.plain_load->pull.value());
   }
 }
 
@@ -516,6 +539,7 @@ Outcome Engine::act(int variant, const Trial& t, const Vector& F) {
     response_.tail(m.watched_rigid.rows()).noalias() += m.watched_rigid * answer_.a;
   }
   actions_.model = &m;
+  actions_.way = way_of(setup_, t);
   actions_.support = answer_.s.data();
   actions_.cut = response_.data();
   actions_.watched = response_.data() + m.first_watch;
@@ -523,9 +547,11 @@ Outcome Engine::act(int variant, const Trial& t, const Vector& F) {
   return {};
 }
 
-void Engine::stand(const Vector& F, int gear) {
+void Engine::stand(const Vector& F, const Trial& t) {
+  const int gear = t.gear;
   const Model& m = *first_;
   actions_.model = &m;
+  actions_.way = way_of(setup_, t);
   for (int i = 0; i < m.gears; ++i) {
     const GearData& d = m.gear[std::size_t(i)];
     actions_.loaded[std::size_t(i)] = gear < 0 || i == gear;
@@ -547,12 +573,13 @@ Eigen::Matrix<double, 6, 1> Engine::base_motion(int gear) const {
 double Engine::sag() const { return actions_.watched[first_->sag_watch]; }
 
 double Engine::worst_ratio(int variant, const Trial& t, const Vector& F, Category category,
-                           bool full, const Mode* only, const Mode** which, bool stop, bool feet) {
+                           bool full, const Mode* only, const Mode** which, bool stop, bool feet,
+                           bool fatigue) {
   double worst = infinite;
   const auto look = [&](bool of_feet) {
     for (const Mode& m : modes_) {
       if ((only != nullptr && only != &m) || !m.mode->needs_load || m.of_foot != of_feet) continue;
-      if (!full && m.mode->spoils) continue;
+      if ((!full && m.mode->spoils) || (!fatigue && m.mode->fatigue)) continue;
       // A rated part goes at its breaking load, not at its rating.
       const double gone = m.mode->group == "rated" ? rated_going_ : 1.0;
       const double target = full ? needed_factor(*m.mode, m.full, category, accident_least_) : gone;
@@ -569,7 +596,7 @@ double Engine::worst_ratio(int variant, const Trial& t, const Vector& F, Categor
     if (only != nullptr || !feet || (stop && worst < 1)) return worst;
   }
   if (t.person >= 0) return worst;  // on the board, not on a gear
-  stand(F, t.gear);
+  stand(F, t);
   look(true);
   return worst;
 }

@@ -87,7 +87,7 @@ class Engine {
   /// Solves and fills `actions()`. `people`: the vector has columns for people.
   Outcome act(int variant, const Trial& t, const Vector& F);
   /// The feet of gears on the board alone: they need no contact state.
-  void stand(const Vector& F, int gear);
+  void stand(const Vector& F, const Trial& t);
   [[nodiscard]] const BoardActions& actions() const { return actions_; }
   [[nodiscard]] const one_way::Answer& answer() const { return answer_; }
   /// Motion of the base of a gear (three shifts, three turns), after `act`.
@@ -95,10 +95,11 @@ class Engine {
   [[nodiscard]] double sag() const;
 
   /// Smallest factor over target of the modes (or of one), 0 for a mechanism. With `stop` the
-  /// search ends at the first below one.
+  /// search ends at the first below one. `fatigue`: also what limits the life; no pull is limited
+  /// by that.
   double worst_ratio(int variant, const Trial& t, const Vector& F, Category category, bool full,
                      const Mode* only, const Mode** which = nullptr, bool stop = false,
-                     bool feet = true);
+                     bool feet = true, bool fatigue = false);
 
   struct Limit {
     double pull = 0;

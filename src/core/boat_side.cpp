@@ -162,10 +162,15 @@ class Heeling {
                                           const std::vector<LoadCase>& cases) const {
     const Gear& g = s_.gear[gear];
     std::vector<DirectionRange> ranges;
-    for (const LoadCase& c : cases) {
-      if (!acts(c) || c.gear != int(gear) || c.path != own_path(g)) continue;
-      for (const DirectionRange& r : ranges_of(c)) {
-        if (std::find(ranges.begin(), ranges.end(), r) == ranges.end()) ranges.push_back(r);
+    // What a pull does to the boat does not ask what the owner leaves out or narrows.
+    const std::vector<LoadCase> listed = listed_cases(s_);
+    for (const auto* list : {&listed, &cases}) {
+      for (const LoadCase& c : *list) {
+        if (c.gear != int(gear) || c.path != own_path(g)) continue;
+        if (list == &cases && !acts(c)) continue;
+        for (const DirectionRange& r : ranges_of(c)) {
+          if (std::find(ranges.begin(), ranges.end(), r) == ranges.end()) ranges.push_back(r);
+        }
       }
     }
     std::vector<Way> all;
@@ -180,13 +185,26 @@ class Heeling {
     return {*least, *most};
   }
 
-  /// What the other gears on that side do meanwhile: balls at their tips, rods running.
-  [[nodiscard]] double towing_beside(std::size_t gear) const {
+  /// What the other gears on that side do meanwhile: balls at their tips, rods running; with
+  /// `hung_up` (of a downrigger) only what is no downrigger.
+  [[nodiscard]] double towing_beside(std::size_t gear, bool hung_up = false) const {
     double sum = 0;
     for (std::size_t i = 0; i < s_.gear.size(); ++i) {
-      if (i != gear && same_side(s_.gear[i], s_.gear[gear])) sum += towing(i);
+      if (i == gear || !same_side(s_.gear[i], s_.gear[gear])) continue;
+      if (!hung_up || !s_.gear[i].downrigger) sum += towing(i);
     }
     return sum;
+  }
+
+  /// The other downriggers of that side, hung up as well.
+  [[nodiscard]] std::vector<std::size_t> downriggers_beside(std::size_t gear) const {
+    std::vector<std::size_t> out;
+    for (std::size_t i = 0; i < s_.gear.size(); ++i) {
+      if (i != gear && s_.gear[i].downrigger && same_side(s_.gear[i], s_.gear[gear])) {
+        out.push_back(i);
+      }
+    }
+    return out;
   }
 
   [[nodiscard]] bool two_on_a_side() const {
@@ -248,6 +266,17 @@ class Heeling {
     if (g.downrigger) pull = (g.downrigger->ball * standard_gravity).value();
     if (g.rod_holder) pull = g.rod_holder->running_pull.value();
     double most = 0;
+    if (g.plain_load) {
+      // A load of every day stands in its own directions.
+      if (g.plain_load->category != Category::everyday) return 0;
+      for (const Direction<Boat>& d : directions(g.plain_load->range, grid)) {
+        for (const Point& p : own_points_[gear]) {
+          most =
+              std::max(most, moment_of(way(g, own_path(g), p, d), g.plain_load->pull.value()).own);
+        }
+      }
+      return most;
+    }
     for (const Point& p : own_points_[gear]) {
       most = std::max(most, moment_of(way(g, own_path(g), p, down), pull).own);
     }
@@ -398,9 +427,23 @@ std::vector<HeelPull> heel_pulls(const Setup& s, const std::vector<LoadCase>& ca
     if (g.plain_load) continue;
     const std::vector<Way> ways = heeling.own_ways(i, cases);
     if (ways.empty()) continue;
-    const double beside = heeling.towing_beside(i);
+    // Every downrigger of that side hung up at the same pull: a snag may take them all.
+    const bool hung_up = g.downrigger.has_value();
+    std::vector<std::vector<Way>> others;
+    if (hung_up) {
+      for (const std::size_t k : heeling.downriggers_beside(i)) {
+        others.push_back(heeling.own_ways(k, cases));
+      }
+    }
+    const double idle = heeling.towing_beside(i, hung_up);
     const auto at = [&](double pull) {
       Worst worst;
+      double beside = idle;
+      for (const std::vector<Way>& other : others) {
+        double most = 0;
+        for (const Way& w : other) most = std::max(most, moment_of(w, pull).own);
+        beside += most;
+      }
       for (const Way& w : ways) {
         const Toward m = moment_of(w, pull);
         const double most = std::max(m.own + beside, m.other);

@@ -18,6 +18,7 @@ namespace {
 constexpr double infinite = std::numeric_limits<double>::infinity();
 constexpr double most_pull = 1e5;  // N
 constexpr std::size_t hardest_kept = 16;
+constexpr std::size_t most_followed = 8;
 
 // One load that is hard at one azimuth.
 struct Hard {
@@ -73,10 +74,11 @@ class Sweep {
   [[nodiscard]] std::vector<Trial> trials_at(const LoadCase& c, std::size_t angle) const {
     std::vector<Trial> out;
     const std::size_t n = downrigger().boom_angles.size();
-    for (const Trial& t : engine_.trials(c, step_)) {
+    for (Trial t : engine_.trials(c, step_)) {
       if (std::size_t(t.boom) % n != angle) continue;
+      // Their other positions are in the list, or looked at in `otherwise`.
+      if (t.others < 0) t.others = 0;
       out.push_back(t);
-      out.back().others = 0;  // their other positions are looked at in `around`
     }
     return out;
   }
@@ -93,7 +95,10 @@ class Sweep {
     int widest = -1;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
-      if (c.gear != gear_ || c.path != LoadPath::tip || c.left_out) continue;
+      if (c.left_out) continue;
+      // A ball left on the tip belongs to the boom as well.
+      if (c.path == LoadPath::ride && c.ball_on_tip && c.decides) look(c, angle, r, hard);
+      if (c.gear != gear_ || c.path != LoadPath::tip) continue;
       if (c.others == Others::towing && c.origin != CaseOrigin::added &&
           (widest < 0 || c.ranges.size() >= engine_.cases()[std::size_t(widest)].ranges.size())) {
         widest = int(i);
@@ -110,27 +115,57 @@ class Sweep {
   }
 
   void look(const LoadCase& c, std::size_t angle, BoomRow& r, std::vector<Hard>& hard) {
-    Hard worst;
+    std::vector<Hard> starts;
     const auto attempt = [&](int variant, const Trial& t) {
       const Mode* which = nullptr;
       const double ratio = ratio_of(c, variant, t, c.pull.value(), &which);
-      if (c.others == Others::towing) hard.push_back({ratio, variant, t});
-      if (ratio < worst.ratio) worst = {ratio, variant, t};
-      if (ratio >= r.worst_ratio) return;
-      r.worst_ratio = ratio;
-      r.gives_way = which != nullptr ? std::string(which->mode->gives_way) : "the board tips";
-      r.case_title = c.title;
+      if (c.path == LoadPath::tip && c.others == Others::towing) {
+        hard.push_back({ratio, variant, t});
+      }
+      if (ratio < r.worst_ratio) {
+        r.worst_ratio = ratio;
+        r.gives_way = which != nullptr ? std::string(which->mode->gives_way) : "the board tips";
+        r.case_title = c.title;
+      }
+      return ratio;
     };
     const std::vector<Trial> all = trials_at(c, angle);
     for (int variant = 0; variant < Engine::variants(); ++variant) {
-      for (const Trial& t : all) attempt(variant, t);
+      for (const Trial& t : all) starts.push_back({attempt(variant, t), variant, t});
     }
+    if (c.path == LoadPath::ride) return;
+    std::stable_sort(starts.begin(), starts.end(),
+                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    // The hardest of each part of the sky and of each position of the others.
+    std::vector<Hard> followed;
+    for (const Hard& s : starts) {
+      if (s.ratio > 1.12 * r.worst_ratio || followed.size() == most_followed) break;
+      const bool near = std::any_of(followed.begin(), followed.end(), [&](const Hard& f) {
+        return f.trial.others == s.trial.others && f.trial.boom == s.trial.boom &&
+               f.trial.way.si_values().dot(s.trial.way.si_values()) > 0.9;
+      });
+      if (near) continue;
+      followed.push_back(s);
+      follow(c, s, attempt);
+    }
+  }
+
+  template <class Attempt>
+  void follow(const LoadCase& c, Hard worst, const Attempt& attempt) {
     Angle step = 0.5 * step_;
-    for (int round = 0; round < 5 && worst.ratio < 1.2 * r.worst_ratio; ++round) {
+    for (int round = 0; round < 6; ++round) {
       const double before = worst.ratio;
-      const Hard centre = worst;
-      for (const Trial& t : engine_.around(c, centre.trial, step)) attempt(centre.variant, t);
-      for (const Trial& t : engine_.otherwise(c, centre.trial)) attempt(centre.variant, t);
+      const auto take = [&](int variant, const std::vector<Trial>& all) {
+        for (const Trial& t : all) {
+          const double ratio = attempt(variant, t);
+          if (ratio < worst.ratio) worst = {ratio, variant, t};
+        }
+      };
+      take(worst.variant, engine_.around(c, worst.trial, step));
+      if (round % 2 == 0) {
+        take(worst.variant, engine_.otherwise(c, worst.trial));
+        for (int v = 0; v < Engine::variants(); ++v) take(v, {worst.trial});
+      }
       if (worst.ratio >= before) step = 0.5 * step;
     }
   }

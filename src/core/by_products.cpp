@@ -138,8 +138,8 @@ std::vector<std::string> snag_notes(const Setup& s) {
                        ", wire and roll take up about " + joules(ride.to_break) +
                        " before the wire parts at " + about(parts, s.units) + " (" + g.name + "); ";
     text += ride.wire_breaks ? "stretch saves nothing: something must slip or part"
-                             : "it may stop the boat unbroken, at up to " +
-                                   about(ride.peak_unbroken, s.units, Rounding::up);
+                             : "nearer to the bottom or with the boom astern less: do not count on "
+                               "stretch";
     out.push_back(std::move(text));
   }
   return out;

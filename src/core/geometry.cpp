@@ -9,6 +9,8 @@
 
 namespace thole {
 
+using namespace literals;
+
 std::string_view word_for(Category c) {
   switch (c) {
     case Category::everyday:
@@ -21,11 +23,37 @@ std::string_view word_for(Category c) {
   throw InternalError("a category without a word");
 }
 
+std::string_view word_for(HostKind kind) {
+  switch (kind) {
+    case HostKind::metal_wall:
+      return "metal wall";
+    case HostKind::timber:
+      return "timber";
+    case HostKind::plywood:
+      return "plywood";
+    case HostKind::laminate:
+      return "laminate";
+    case HostKind::cored_panel:
+      return "cored panel";
+  }
+  throw InternalError("a host without a word");
+}
+
 namespace geometry {
 
 Flat flat_of(const GunwalePlate& m) {
   Flat f;
   const Host& h = m.host;
+  if (!h.is_metal()) {
+    const Length along = h.kind == HostKind::timber ? h.to_end.value_or(far_away) : h.to_edge;
+    const bool fore_aft = h.kind != HostKind::timber || h.wood.grain_fore_aft;
+    f.forward = fore_aft ? along : h.to_edge;
+    f.outboard = fore_aft ? h.to_edge : along;
+    f.aft = -f.forward;
+    f.inboard = -f.outboard;
+    f.inboard_free = f.outboard_free = f.ends_free = true;
+    return f;
+  }
   if (h.form == WallForm::sheet) {
     f.inboard = -1.0 * far_away;
     f.outboard = far_away;
@@ -185,10 +213,7 @@ void validate_gear(const Gear& g) {
 
 namespace {
 
-void validate_plate(const Setup& s) {
-  const GunwalePlate& m = s.plate();
-  const Fastening& f = m.fastening;
-  const ReaderUnits u = s.units;
+void validate_metal_wall(const GunwalePlate& m, ReaderUnits u) {
   above_zero(m.host.thickness, "the wall thickness");
   above_zero(m.host.metal.yield, "the yield strength of the wall");
   above_zero(m.host.metal.ultimate, "the ultimate strength of the wall");
@@ -199,6 +224,55 @@ void validate_plate(const Setup& s) {
     rule(m.base.from_inboard_edge.value() >= 0 && m.base.from_inboard_edge <= m.host.flat,
          "the base centre must lie on the flat, between 0 and " + show(m.host.flat, u) +
              " from its inboard edge");
+  }
+  rule(!in_wood(m.fastening.hold), "lag and wood screws hold in timber only");
+}
+
+void validate_other_host(const GunwalePlate& m) {
+  const Host& h = m.host;
+  const Fastening& f = m.fastening;
+  above_zero(h.thickness, "the thickness under the base");
+  above_zero(h.to_edge, "the distance to the nearest edge");
+  rule(f.hold == HoldBy::through_bolt || in_wood(f.hold), "threads are tapped in metal only");
+  const bool timber = h.kind == HostKind::timber;
+  if (timber) {
+    rule(h.wood.wood && h.wood.strength, "the timber needs its wood and its strengths");
+    rule(h.to_end.has_value(), "the timber needs the distance to its nearest end");
+    above_zero(*h.to_end, "the distance to the nearest end");
+    above_zero(h.wood.width, "the width of the timber");
+    rule(2.0 * h.to_edge <= (1 + 1e-5) * h.wood.width,
+         "the nearest edge lies within half the width of the timber");
+  }
+  if (timber || h.kind == HostKind::plywood) {
+    (void)dowel_bearing(h.wood.specific_gravity, f.thread.diameter, 0.0_deg);  // within its range
+    above_zero(h.wood.bearing, "the bearing strength of the wood");
+    rule(h.wood.connection > 0, "the wood needs the factor of its fastenings");
+    rule(m.base.thickness.value() > 0,
+         "on wood the base needs its thickness: it bears on the sides of the fasteners");
+  }
+  if (h.kind == HostKind::cored_panel) above_zero(h.panel.skin, "the thickness of the skins");
+  for (const auto* g : {&h.panel.punch_shear, &h.panel.bearing, &h.panel.core_crush}) {
+    if (!*g) continue;
+    above_zero((*g)->value, "a strength of the panel");
+    rule(!(*g)->source.empty(), "a strength that no table has needs its source");
+  }
+  if (in_wood(f.hold)) {
+    rule(timber, "lag and wood screws hold in timber only");
+    rule(f.screw.has_value(), "a screw in wood needs its size");
+    rule(f.length > m.base.thickness + 0.5 * f.screw->tip,
+         "the screws do not reach through the base into the timber");
+    rule(f.threaded.value() > 0 && f.threaded <= f.length, "the screws need a thread");
+  }
+}
+
+void validate_plate(const Setup& s) {
+  const GunwalePlate& m = s.plate();
+  const Fastening& f = m.fastening;
+  const ReaderUnits u = s.units;
+  if (m.host.is_metal()) {
+    validate_metal_wall(m, u);
+  } else {
+    validate_other_host(m);
   }
   rule(is_convex(m.base.outline), "the outline of the base must be convex, corners in order");
   rule(!m.base.metal || m.base.thickness.value() > 0, "the base needs its thickness");
@@ -212,8 +286,9 @@ void validate_plate(const Setup& s) {
                            " outboard of the base centre";
     rule(geometry::to_outline_edge(m.base.outline, p).value() > 0, at + " lies outside the base");
     rule(p.y > flat.inboard && p.y < flat.outboard && p.x > flat.aft && p.x < flat.forward,
-         at + " lies beyond the edge of the wall");
-    if (m.host.form == WallForm::sheet) {
+         at + " lies beyond the edge of the " +
+             (m.host.is_metal() ? "wall" : std::string(word_for(m.host.kind))));
+    if (m.host.is_metal() && m.host.form == WallForm::sheet) {
       rule(geometry::to_support(m, p).value() > 0, at + " lies beyond the nearest stiffener");
     }
     if (f.backing) {
@@ -234,7 +309,7 @@ void validate_plate(const Setup& s) {
   }
   if (f.backing) {
     above_zero(f.backing->thickness, "the thickness behind the wall");
-    if (m.host.form == WallForm::closed_section) {
+    if (m.host.is_metal() && m.host.form == WallForm::closed_section) {
       const Length room = m.host.flat - 2.0 * m.host.thickness;
       rule(f.backing->athwart <= room, "a piece " + show(f.backing->athwart, u) +
                                            " wide does not go into a section that is " +

@@ -10,6 +10,12 @@
 
 namespace thole {
 
+// Its directions where they are few, else the first.
+static std::string ways_of(const LoadCase& c) {
+  const std::vector<std::string> parts = describe_ranges(c);
+  return parts.front() + (parts.size() > 1 ? " and more" : "");
+}
+
 namespace load_list {
 namespace {
 
@@ -52,6 +58,7 @@ class Editor {
         if (c.origin != CaseOrigin::listed && c.id != e.name) continue;
         found = true;
         if (e.what == CaseEdit::What::leave_out) {
+          if (c.origin == CaseOrigin::changed) refuse(c.id + " is changed already");
           c.left_out = true;
           c.owners_why = e.why;
         } else {
@@ -95,6 +102,10 @@ class Editor {
       refuse("nothing of " + c.id +
              " is changed: write pull, peak, category, decides, or azimuth "
              "and dip");
+    }
+    if (c.left_out) refuse(c.id + " is left out already");
+    if (e.pull && *e.pull < Force::from_value(0.1)) {
+      refuse("a pull of " + show(*e.pull, s_.units) + " is none: leave the case out");
     }
     if (c.before.empty()) c.before = in_words(c);
     if (c.origin == CaseOrigin::listed) c.origin = CaseOrigin::changed;
@@ -191,7 +202,8 @@ class Editor {
 std::string Editor::in_words(const LoadCase& c) const {
   const std::string size =
       c.path == LoadPath::ride ? show_number(peak_of(c)) + " g" : show(c.pull, s_.units);
-  return size + ", " + std::string(word_for(c.category)) + (c.decides ? "" : ", shown");
+  return size + ", " + ways_of(c) + ", " + std::string(word_for(c.category)) +
+         (c.decides ? "" : ", shown");
 }
 
 }  // namespace
@@ -217,7 +229,7 @@ std::vector<std::string> case_changes(const Setup& s, const std::vector<LoadCase
     if (c.left_out) {
       out.push_back("left out: " + c.title + " (" + c.owners_why + ")");
     } else if (c.origin == CaseOrigin::changed) {
-      out.push_back("changed: " + c.title + ", " + size_of(s, c) + ", " +
+      out.push_back("changed: " + c.title + ", " + size_of(s, c) + ", " + ways_of(c) + ", " +
                     std::string(word_for(c.category)) + (c.decides ? "" : ", shown") +
                     " in place of " + c.before + " (" + c.owners_why + ")");
     } else if (c.origin == CaseOrigin::added) {
@@ -230,13 +242,24 @@ std::vector<std::string> case_changes(const Setup& s, const std::vector<LoadCase
 }
 
 std::vector<std::string> owners_conditions(const Setup& s, const std::vector<LoadCase>& cases) {
+  std::vector<std::string> out;
+  // A peak of one's own below what the boat's data or the cautious default say.
+  if (s.use.running_peak) {
+    Setup usual = s;
+    usual.use.running_peak.reset();
+    const RunningPeak r = running_peak(usual);
+    if (*s.use.running_peak < r.peak - 1e-9) {
+      add_condition(out, "bumps when running stay within " + show_number(*s.use.running_peak) +
+                             " g (" + show_number(std::round(10 * r.peak) / 10) +
+                             " g is usual here)");
+    }
+  }
   if (std::none_of(cases.begin(), cases.end(), [](const LoadCase& c) {
         return c.left_out || c.origin == CaseOrigin::changed;
       })) {
-    return {};
+    return out;
   }
   const std::vector<LoadCase> listed = listed_cases(s);
-  std::vector<std::string> out;
   for (const LoadCase& c : cases) {
     const auto was =
         std::find_if(listed.begin(), listed.end(), [&](const LoadCase& l) { return l.id == c.id; });

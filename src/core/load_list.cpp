@@ -262,13 +262,15 @@ class List {
       over(c, {cone(-180, 180, 0, 30)});
       c.depends_on = {"gear.ball", "gear.ball_metal"};
     }
-    if (d.winch_stall.value() > 0 || d.powered) {
+    {
       const bool given = d.winch_stall.value() > 0;
       LoadCase& c =
           add("winch-stalls", "winch hauls a stuck ball", Category::occasional, LoadPath::tip);
       c.why = given ? "stall of the winch as given"
-                    : "60 lbf where the stall of a powered winch is not known (common practice, no "
-                      "source)";
+                    : std::string("60 lbf ") +
+                          (d.powered ? "where the stall of a powered winch is not known"
+                                     : "by the crank") +
+                          " (common practice, no source)";
       c.pull = std::min<Force>(given ? d.winch_stall : stall, seized.pull);
       over(c, {cone(-180, 180, 0, 45)});
       c.depends_on = {"gear.winch_stall", "gear.winch"};
@@ -288,15 +290,19 @@ class List {
 
   // The slip counts only when it was measured; a weak link is a published minimum.
   void hung_up_cases(const Downrigger& d, Force weight, const SnagPull& seized) {
-    const bool measured = d.brake_slip && d.brake_slip->known == Knowledge::measured;
+    // A brake that lets go below the towed pull in waves never carried the ball: no slip at all.
+    const Force in_waves_pull = in_waves * towing_[std::size_t(gear_)].greatest_tension;
+    const bool carries = d.brake_slip && d.brake_slip->value >= in_waves_pull;
+    const bool measured = carries && d.brake_slip->known == Knowledge::measured;
     Force least = seized.pull;  // what lets go for certain
     Force accident = seized.pull;
     bool tamed = false;
     if (d.brake_slip) {
       LoadCase& c =
           add("hung-up-slipping", "ball hung up, brake slips", Category::occasional, LoadPath::tip);
-      c.why = measured ? "1.5 x the measured slip, never below twice the ball (judgement)"
-                       : "1.5 x the slip as given, not measured";
+      c.why = measured  ? "1.5 x the measured slip, never below twice the ball (judgement)"
+              : carries ? "1.5 x the slip as given, not measured"
+                        : "1.5 x the slip as given, which could not even carry the ball in waves";
       c.pull = std::min(std::max<Force>(1.5 * d.brake_slip->value, 2.0 * weight), seized.pull);
       over(c, hung_up());
       c.depends_on = {"gear.brake_slip", "gear.ball"};

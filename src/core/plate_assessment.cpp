@@ -4,8 +4,10 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <span>
 
 #include <thole/error.hpp>
+#include <thole/metal_pairs.hpp>
 #include <thole/metal_strength.hpp>
 
 #include "core/assessment_parts.hpp"
@@ -24,6 +26,13 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 // How stiff the bed is against the fasteners is a guess: (stiffness of all fasteners) / (bed
 // stiffness x contact area) from a hard to a soft bed. Every check takes its bad end (judgement).
 constexpr std::array bed_softness{0.05, 0.25, 1.0};
+// Wood gives across the grain and panels bend: softer beds too (judgement).
+constexpr std::array soft_bed_softness{0.05, 0.25, 1.0, 4.0};
+
+std::span<const double> bed_softness_of(const Host& host) {
+  if (host.is_metal()) return bed_softness;
+  return soft_bed_softness;
+}
 const LinearStiffness fastener_stiffness = LinearStiffness::from_value(8e6);
 // Bed for the bending of the base: that of the solid models behind `flexible_base_factor`.
 const BedStiffness bed_for_flex = BedStiffness::from_value(20e9);
@@ -63,15 +72,17 @@ class Engine {
     const auto& holes = s.plate().fastening.holes;
     const double n = double(holes.size());
     const Area area = area_of(bed);
-    for (const double softness : bed_softness) {
+    for (const double softness : bed_softness_of(s.plate().host)) {
       contacts_.emplace_back(bed, BedStiffness(n * fastener_stiffness / (softness * area)), holes,
                              fastener_stiffness);
     }
     starts_.resize(contacts_.size());
     actions_.count = int(holes.size());
+    actions_.life = fatigue_life_of(s);
     growth_ = base_growth();
     accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
     for (const FailureMode& m : catalogue()) {
+      if (!is_of_host(m, s)) continue;
       Standby w;
       w.mode = &m;
       w.applicable = m.applies(s);
@@ -190,7 +201,8 @@ class Engine {
     const Category category = full_factors ? Category::everyday : Category::occasional;
     const auto visit = [&](const Actions& a) {
       const auto use = [&](const Standby& w) {
-        if (!w.mode->needs_load) return;
+        if (!w.mode->needs_load || w.mode->fatigue) return;
+        if (!full_factors && w.mode->spoils) return;  // nothing goes by a dent
         const double f = w.mode->use(setup_, a, category).factor() / (full_factors ? w.full : 1.0);
         if (f >= worst) return;
         worst = f;
@@ -209,6 +221,9 @@ class Engine {
     const GunwalePlate& m = setup_.plate();
     Actions& a = actions_;
     a.load = s.steady;
+    a.way = path == LoadPath::ride   ? FatigueWay::riding
+            : path == LoadPath::line ? fatigue_way_of(d)
+                                     : FatigueWay::straight;
     if (pull.value() > 0) {
       for (const auto& [gear, share] : s.pulling) {
         const Gear& g = setup_.gear[gear];
@@ -497,7 +512,7 @@ class Limits {
           double* row = table.row(k, [](double*) {});
           (void)engine.act(settings_, path, share * pull, f.direction(k), [&](const Actions& a) {
             for (std::size_t i = 0; i < modes.size(); ++i) {
-              if (!modes[i].mode->needs_load) continue;
+              if (!modes[i].mode->needs_load || modes[i].mode->fatigue) continue;
               row[i] = std::min(row[i], engine.factor(i, a, Category::everyday));
             }
           });
@@ -688,6 +703,12 @@ bool enters_every_check(const std::string& path, const std::vector<LoadCase>& li
   });
 }
 
+// The wall as its host is called: "wall", "timber" ...
+std::string host_word(const Setup& s) {
+  const Host& h = s.plate().host;
+  return h.is_metal() ? "wall" : std::string(word_for(h.kind));
+}
+
 std::string wall_words(const Setup& s) {
   const GunwalePlate& m = s.plate();
   if (m.fastening.hold == HoldBy::tapped_bar) {
@@ -753,6 +774,18 @@ void write_ladder(const Setup& s, Assessment& out) {
   }
 }
 
+// What of a host that is no metal wall has no published rule here; "" for a metal wall.
+std::string bending_of_host(const Setup& s) {
+  switch (s.plate().host.kind) {
+    case HostKind::metal_wall:
+      return "";
+    case HostKind::timber:
+      return "bending and twist of the timber between what holds it";
+    default:
+      return "bending of the " + host_word(s) + " round the base";
+  }
+}
+
 void write_cautions(const Setup& s, const std::string& weakest_rim, Assessment& out) {
   const GunwalePlate& m = s.plate();
   const ReaderUnits u = s.units;
@@ -766,7 +799,7 @@ void write_cautions(const Setup& s, const std::string& weakest_rim, Assessment& 
   c.emplace_back("never tie off, tow, moor, anchor or lift from this mount");
   c.emplace_back("snagged: throttle off, let it slip or cut the line; never power against it");
   c.emplace_back("before drilling look behind: fuel, wires, cables, foam, outer hull");
-  if (m.fastening.hold != HoldBy::through_bolt) {
+  if (m.fastening.hold == HoldBy::tapped || m.fastening.hold == HoldBy::tapped_bar) {
     const PullOut p = thin_wall_pull_out(
         m.fastening.thread, geometry::thread_depth(m.fastening, m.host),
         geometry::threaded_metal(m.fastening, m.host), m.fastening.material.shear_ultimate);
@@ -778,23 +811,31 @@ void write_cautions(const Setup& s, const std::string& weakest_rim, Assessment& 
     if (p.extrapolated) {
       c.emplace_back("thread size or depth outside the tests: the pull-out figure is extrapolated");
     }
-    // F0 <= 0.5 Rn with the low end of the nut factor, K = 0.15 (judgement).
-    const Moment torque = 0.15 * m.fastening.thread.diameter * 0.5 * p.strength;
-    c.push_back("bolt torque charts strip these threads: at most " + show(torque, u) +
-                ", lubricated");
   }
-  const auto named = [&](const char* part) {
-    return m.fastening.material.name.find(part) != std::string::npos;
-  };
-  if (named("tainless") || named("18-8") || named("F593") || named("A2-") || named("A4-")) {
-    c.emplace_back(s.salt_water ? "stainless in aluminium in salt water: paste, sleeves and a pad; "
-                                  "look twice a season"
-                                : "stainless in aluminium: paste on the threads, turn slowly");
-  }
+  for (const std::string& text : pair_cautions(s)) c.push_back(text);
   if (s.condition.within_150_mm == "nothing" || s.condition.within_150_mm.empty()) {
     c.emplace_back(s.condition.within_150_mm.empty()
                        ? "nobody said what ties the gunwale within 6 in (150 mm): it may roll"
                        : "nothing ties the gunwale within 6 in (150 mm): it may roll");
+  }
+  const Host& h = m.host;
+  if (in_wood(m.fastening.hold)) {
+    c.emplace_back("drill lead holes for every screw; a screw that turned free holds nothing");
+  }
+  if (h.kind == HostKind::timber || h.kind == HostKind::plywood) {
+    c.emplace_back("wood shrinks and gives: tighten again after a week, a month and each spring");
+    c.emplace_back("seal end grain and the walls of every hole");
+    const bool aluminium = (m.base.metal && m.base.metal->aluminium) ||
+                           (m.fastening.backing && m.fastening.backing->metal.aluminium);
+    if (h.wood.treated && aluminium) {
+      c.emplace_back("treated wood eats aluminium: a plastic barrier between, no direct contact");
+    }
+  }
+  if (h.kind == HostKind::cored_panel) {
+    c.emplace_back("a core stays dry only behind solid, sealed holes: have a yard look at it");
+  }
+  if (const std::string cracks = may_crack(s, out.checks, false); !cracks.empty()) {
+    c.push_back("an estimate: " + cracks + "; empty the holder for a run, look every season");
   }
   for (const CheckResult& r : out.checks) {
     if (r.lowered) c.push_back("the factor needed for \"" + r.gives_way + "\" was lowered");
@@ -806,7 +847,7 @@ void write_not_checked(const Setup& s, const std::vector<LoadCase>& cases, Asses
   n.emplace_back("the holder's own body");
   n.emplace_back("rolling of the gunwale as a whole");
   n.emplace_back("working loose, wear, corrosion");
-  n.emplace_back("fatigue");
+  add_fatigue_not_checked(s, cases, n);
   const bool rides = std::any_of(cases.begin(), cases.end(), [](const LoadCase& c) {
     return c.path == LoadPath::ride && !c.left_out;
   });
@@ -822,6 +863,8 @@ void write_not_checked(const Setup& s, const std::vector<LoadCase>& cases, Asses
     if (r.standing == Standing::not_checked) n.push_back(r.gives_way + ": " + r.why);
   }
   if (!s.plate().base.metal) n.emplace_back("strength of the base itself");
+  const std::string text = bending_of_host(s);
+  if (!text.empty()) n.push_back(text);
 }
 
 void write_sources(const Setup& s, Assessment& out) {
@@ -829,7 +872,12 @@ void write_sources(const Setup& s, Assessment& out) {
   for (const CheckResult& r : out.checks) {
     if (r.standing == Standing::applies) add_source(all, r.source);
   }
-  add_source(all, s.plate().host.metal.source);
+  const Host& h = s.plate().host;
+  if (h.is_metal()) add_source(all, h.metal.source);
+  if (h.wood.wood) add_source(all, h.wood.wood->source);
+  for (const auto* g : {&h.panel.punch_shear, &h.panel.bearing, &h.panel.core_crush}) {
+    if (*g) add_source(all, {(*g)->source + " (as its owner has it)", "", Seen::copy});
+  }
   if (s.plate().base.metal) add_source(all, s.plate().base.metal->source);
   if (s.plate().fastening.backing) add_source(all, s.plate().fastening.backing->metal.source);
   add_source(all, s.plate().fastening.material.source);
@@ -848,7 +896,8 @@ void write_to_do(const Setup& s, Assessment& out) {
   const ReaderUnits u = s.units;
   std::vector<std::string> advice;
   for (const CheckResult& r : out.checks) {
-    if (r.standing == Standing::applies && !r.holds) add_condition(advice, r.advice);
+    if (r.standing != Standing::applies || r.holds || limits_life(s, r.mode)) continue;
+    add_condition(advice, r.advice);
   }
   if (advice.size() > 2) advice.resize(2);
   out.to_do = advice;
@@ -914,8 +963,9 @@ void write_sentence(const Setup& s, const std::vector<LoadCase>& cases, Assessme
     }
   }
   if (worst != nullptr && !worst->holds && !by_distance) {
-    text += "; factor " + show_factor(worst->factor) + " where " + show_number(worst->needed) +
-            " is needed";
+    // What goes at no pull is not named yet.
+    text += limits_life(s, worst->mode) ? "; the " + worst->gives_way + ": factor " : "; factor ";
+    text += show_factor(worst->factor) + " where " + show_number(worst->needed) + " is needed";
     // A pull is plain from what stands before; an acceleration is not.
     const bool by_ride = std::any_of(cases.begin(), cases.end(), [&](const LoadCase& c) {
       return c.path == LoadPath::ride && c.title == worst->case_title;
@@ -966,9 +1016,10 @@ void write_walls(const Setup& s, const AssessOptions& options, Assessment& out) 
       // The neighbour does not fit the geometry: no row.
     }
   };
-  add(thinner, "thinner");
+  const bool metal = s.plate().host.is_metal();  // others come in no common thickness
+  if (metal) add(thinner, "thinner");
   out.walls.push_back(row(s, out, "this wall"));
-  add(thicker, "thicker");
+  if (metal) add(thicker, "thicker");
 }
 
 // Ranges of a gear's own pull: those of the list whatever its owner did to it, and the owner's.
@@ -1087,7 +1138,12 @@ class Sweep {
   void look(const std::vector<Setting>& settings, Force pull, const Direction<Boat>& d, double* row,
             Words words) {
     const auto& modes = engine_.modes();
+    const bool everyday = case_->decides && case_->category == Category::everyday;
     const std::string motion = engine_.act(settings, case_->path, pull, d, [&](const Actions& a) {
+      for (int k = 0; everyday && k < a.count; ++k) {
+        const Force t = a.tension[std::size_t(k)];
+        if (!out_.everyday_tension || t > *out_.everyday_tension) out_.everyday_tension = t;
+      }
       for (std::size_t i = 0; i < modes.size(); ++i) {
         if (!modes[i].mode->needs_load) continue;
         const Use use = modes[i].mode->use(s_, a, case_->category);
@@ -1097,7 +1153,7 @@ class Sweep {
         if (case_->decides && ratio < deciding_[i].ratio) {
           deciding_[i] = {ratio, use, needed_[i], case_, words()};
         }
-        if (!(ratio < case_worst_)) continue;
+        if (modes[i].mode->fatigue || !(ratio < case_worst_)) continue;
         case_worst_ = ratio;
         result_.worst_mode = modes[i].mode->id;
         result_.worst_gives_way = modes[i].mode->gives_way;
@@ -1255,11 +1311,11 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
         }
       }
       for (const std::string& p : inputs) {
-        if (is_assumed(s, p)) add_condition(r.assumed, p);
+        if (is_assumed(s, p) && !hardly_counts(p, r)) add_condition(r.assumed, p);
       }
-      if (w.mode->needs_load && mechanism.empty() && options.neighbours) {
+      if (w.mode->needs_load && !w.mode->fatigue && mechanism.empty() && options.neighbours) {
         for (Limits& l : limits) {
-          least(r.goes_at, l.largest_pull(&modes[index], false).pull);
+          if (!w.mode->spoils) least(r.goes_at, l.largest_pull(&modes[index], false).pull);
           least(r.limit_at, l.largest_pull(&modes[index], true).pull);
         }
       }
@@ -1285,18 +1341,21 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
   bool all_hold = true;
   for (const CheckResult& r : out.checks) {
     if (r.standing != Standing::applies) continue;
+    if (limits_life(s, r.mode)) continue;
     if (governing == nullptr && !r.case_title.empty()) governing = &r;  // a load, no distance
     all_hold = all_hold && r.holds;
   }
   if (out.reasons.empty() && all_hold) {
     for (const CheckResult& r : out.checks) {
       if (r.standing != Standing::applies || r.factor / r.needed >= 1.5) continue;
+      if (limits_life(s, r.mode)) continue;
       if (std::find(r.assumed.begin(), r.assumed.end(), "mount.host.thickness") ==
           r.assumed.end()) {
         continue;
       }
-      out.reasons.emplace_back("the wall thickness is not measured and \"" + r.gives_way +
-                               "\" lies within 1.5 x of the limit: measure the wall");
+      out.reasons.emplace_back("the " + host_word(s) + " thickness is not measured and \"" +
+                               r.gives_way + "\" lies within 1.5 x of the limit: measure the " +
+                               host_word(s));
       break;
     }
   }
@@ -1305,9 +1364,12 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
   } else if (!all_hold) {
     out.verdict = Verdict::does_not_hold;
   } else {
+    if (const std::string cracks = may_crack(s, out.checks); !cracks.empty()) {
+      out.holds_if.push_back("no crack grows in time, an estimate: " + cracks);
+    }
     // Whatever is assumed and enters a check is named: an alloy guessed wrong halves a strength.
     for (const CheckResult& r : out.checks) {
-      if (r.standing != Standing::applies) continue;
+      if (r.standing != Standing::applies || limits_life(s, r.mode)) continue;
       for (const std::string& p : r.assumed) {
         if (p.starts_with("condition.")) continue;  // asked for below
         // Gears share the names of their inputs.
@@ -1326,10 +1388,15 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
     if (!s.plate().base.metal) {
       out.holds_if.emplace_back("the base itself is strong enough: it is not checked");
     }
+    if (!s.plate().host.is_metal()) {
+      out.holds_if.emplace_back(bending_of_host(s) + " does no harm: it is not checked");
+      ask(c.soft_wood_or_core, "nothing under the base is soft: an awl tells");
+    }
     ask(c.cracks, "there is no crack near the base");
-    ask(c.loose_rivets, "no rivet in reach is loose");
+    const bool metal = s.plate().host.is_metal();
+    if (metal) ask(c.loose_rivets, "no rivet in reach is loose");
     ask(c.bent_or_corroded, "no hardware is bent or corroded");
-    ask(c.weld_near_base, "no weld lies within 1 in (25 mm) of the base");
+    if (metal) ask(c.weld_near_base, "no weld lies within 1 in (25 mm) of the base");
     out.verdict = out.holds_if.empty() ? Verdict::holds : Verdict::holds_if;
   }
   if (options.neighbours) {

@@ -126,6 +126,14 @@ class Look {
   void downrigger(const Gear& gear, const Downrigger& d) {
     against_ball("brake_slip", d.brake_slip ? std::optional(d.brake_slip->value) : std::nullopt,
                  d.ball, "the pull at which the brake lets go", on_the_wire);
+    if (d.brake_slip && d.brake_slip->value > of_ball * weight_of(d.ball) &&
+        d.brake_slip->value < 2.0 * weight_of(d.ball)) {
+      say("brake_slip",
+          fmt::format(
+              "{} is below twice the weight of the ball ({}): a brake that lets go there runs "
+              "out in every wave; {}",
+              show(d.brake_slip->value, u_), show(d.ball, u_), on_the_wire));
+    }
     against_ball(
         "weak_link", d.weak_link, d.ball, "the pull at which the link parts",
         "a link that weak parts when the ball is lifted; pull one apart on a luggage scale");

@@ -150,8 +150,19 @@ HeelModel heel_model(const BoatData& b, Density water) {
   HeelModel m;
   m.measured = b.lean_test.has_value();
   m.bm = low_end * e.bm;
-  m.gm = m.measured ? std::min(gm_from_lean_test(*b.lean_test, b.loaded_mass), e.bm)
-                    : Length(low_end * (e.gm - standing));
+  const Length estimated = low_end * (e.gm - standing);
+  m.gm = estimated;
+  if (m.measured) {
+    // The crew sat in the test and stands with a ball hung up.
+    m.gm = std::min(gm_from_lean_test(*b.lean_test, b.loaded_mass), e.bm) - standing;
+    // A lean that the reading error swallows, or a boat twice as stiff as its size allows, is not
+    // believed beyond the estimate.
+    const bool weak = b.lean_test->heel < 2.0_deg || m.gm > 2.0 * (e.gm - standing);
+    if (weak && m.gm > estimated) {
+      m.gm = estimated;
+      m.measured = false;
+    }
+  }
   m.gm = std::max(m.gm, least_gm);
   m.draught = e.draught;
   m.edge = edge_angle(b.freeboard, b.beam);

@@ -328,6 +328,7 @@ LedgeFastening read_ledge_fastening(Fields f, const MaterialLibrary& library, bo
     complain_missing(f, "foot_below",
                      "lower end of the upright leg below the seat, a length, for example 2 in");
   }
+  out.assembly = read_assembly(f);
   if (auto name = f.text({"washer", "washer behind the hull", "its name in the tables"}, false)) {
     out.washer = look_up(f, "washer", [&] { return library.washer(name->value); });
     if (out.washer && out.washer->hole < out.thread.diameter) {
@@ -568,6 +569,7 @@ void read_hold_down(Fields f, const MaterialLibrary& library, CrossBoard& out,
   }
   h.hole = read_hole(f, h.thread);
   if (kind == "u_bolt") h.hole = Length{};
+  h.assembly = read_assembly(f);
   if (auto v =
           f.optional<Length>({"slack", "lift of the board before it holds", "none when left out"},
                              Sign::not_negative)) {

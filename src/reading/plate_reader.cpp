@@ -1,19 +1,80 @@
 #include <algorithm>
+#include <array>
 
+#include <thole/wood_strength.hpp>
+
+#include "core/json_text.hpp"
 #include "reading/setup_parts.hpp"
 
 namespace thole::reading {
+
+using namespace literals;
 
 constexpr auto assumed = Knowledge::assumed;
 
 namespace {
 
-Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
-  Host h;
+constexpr std::array<std::string_view, 5> kind_names{"metal_wall", "timber", "plywood", "laminate",
+                                                     "cored_panel"};
+
+constexpr Key kind_key{"kind", "kind of host",
+                       "metal_wall (when left out); timber: solid wood; plywood; laminate: solid "
+                       "fibreglass; cored_panel: two skins on a core"};
+
+// The kind of host; nothing when its word is unknown.
+std::optional<HostKind> read_kind(Fields& f) {
+  const std::string word = f.choice(kind_key, {kind_names.begin(), kind_names.end()}, false).value;
+  if (word.empty()) {
+    if (f.has("kind")) return std::nullopt;
+    return HostKind::metal_wall;
+  }
+  for (std::size_t i = 0; i < kind_names.size(); ++i) {
+    if (word == kind_names[i]) return HostKind(i);
+  }
+  return std::nullopt;
+}
+
+// A strength that no table has: {is, source}.
+std::optional<GivenStrength> read_given(Fields& f, const Key& key) {
+  if (f.describing()) {
+    (void)f.raw(
+        key, false,
+        "{\"description\": " + json_text(key.help) +
+            R"(, "type": "object", "properties": {"is": {"type": "string"}, "source": {"type": "string"}}, "required": ["is", "source"], "additionalProperties": false})");
+    return std::nullopt;
+  }
+  const Node* node = f.raw(key, false, "");
+  if (node != nullptr && node->kind != Node::Kind::map) {
+    complain_at(f, key.name,
+                ": a strength that no table has needs its source, as in {is: 40 MPa, source: test "
+                "of the yard}");
+    return std::nullopt;
+  }
+  if (node == nullptr) return std::nullopt;
+  ObjectSchema unused;
+  Fields g(f.reading(), node, f.path() + "." + std::string(key.name), &unused);
+  const auto is = g.optional<Stress>({"is", key.label, "least value of the tests"});
+  if (!is && !g.has("is")) complain_missing(g, "is", "the strength, for example 40 MPa");
+  const auto source = g.text({"source", "source of the strength", "a test, a data sheet"}, false);
+  if (!g.has("source")) {
+    complain_missing(g, "source", "where the strength comes from: a test, a data sheet");
+  } else if (source && source->value.find_first_not_of(' ') == std::string::npos) {
+    complain_at(g, "source", ": empty; where does the strength come from?");
+  }
+  g.finish();
+  if (!is || !source) return std::nullopt;
+  if (is->value > 145.0_ksi) {
+    complain_at(g, "is", ": above 1 GPa, no strength of a panel");
+  }
+  return GivenStrength{is->value, source->value};
+}
+
+// The keys of a metal wall.
+void read_wall(Fields& f, Host& h, const MaterialLibrary& library, bool weld, bool metal) {
   const std::string form = f.choice({"form", "form of the wall",
-                                     "closed_section: a flat between two bends; open_lip: a "
-                                     "flange with a free edge; sheet: a wide sheet"},
-                                    {"closed_section", "open_lip", "sheet"}, true)
+                                     "metal_wall: closed_section: a flat between two bends; "
+                                     "open_lip: a flange with a free edge; sheet: a wide sheet"},
+                                    {"closed_section", "open_lip", "sheet"}, metal)
                                .value;
   h.form = form == "open_lip" ? WallForm::open_lip
            : form == "sheet"  ? WallForm::sheet
@@ -23,16 +84,18 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
                            "metal of the wall by its name in the tables, "
                            "or {name, ultimate, yield, source}",
                            assumed},
-                          true, library, weld)) {
+                          metal, library, weld)) {
     h.metal = *m;
   }
-  h.thickness =
-      f.need<Length>({"thickness", "wall thickness", "metal only, no paint", assumed}).value;
-  refuse_thick(f, h.thickness);
+  if (metal) {
+    h.thickness =
+        f.need<Length>({"thickness", "wall thickness", "metal only, no paint", assumed}).value;
+    refuse_thick(f, h.thickness);
+  }
   const auto flat = f.optional<Length>(
       {"flat", "width of the flat", "across the flat, edge to edge (closed_section, open_lip)"});
   if (flat) h.flat = flat->value;
-  if (!f.has("flat") && !f.describing() && form != "sheet" && !form.empty() &&
+  if (metal && !f.has("flat") && !f.describing() && form != "sheet" && !form.empty() &&
       f.node() != nullptr) {
     f.complain_here(f.path() + ".flat is missing: width of the flat, a length, for example 2 in");
   }
@@ -46,39 +109,266 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
   h.lip_root_inboard = f.choice({"root", "side the lip hangs on", "open_lip: inboard or outboard"},
                                 {"inboard", "outboard"}, false)
                            .value != "outboard";
-  if (form == "open_lip" && f.node() != nullptr && !f.has("root")) {
+  if (metal && form == "open_lip" && f.node() != nullptr && !f.has("root")) {
     f.complain_here(f.path() + ".root is missing: side the lip hangs on, inboard or outboard");
   }
   if (auto v = f.optional<Length>({"to_support", "base centre to the nearest stiffener",
                                    "sheet: distance to the nearest rib, bend or stiffener"})) {
     h.to_support = v->value;
-  } else if (form == "sheet" && f.node() != nullptr && !f.has("to_support")) {
+  } else if (metal && form == "sheet" && f.node() != nullptr && !f.has("to_support")) {
     f.complain_here(f.path() +
                     ".to_support is missing: base centre to the nearest stiffener, a "
                     "length, for example 4 in");
-  }
-  if (auto v =
-          f.optional<Length>({"to_end", "base centre to the free end of the wall",
-                              "fore or aft, the nearer; leave out when the end is far or capped "
-                              "and welded"})) {
-    h.to_end = v->value;
-  }
-  if (auto v = f.optional<Angle>({"slope", "slope of the wall toward outboard",
-                                  "0 level; 90 deg a face that looks outboard"},
-                                 Sign::any)) {
-    h.slope = v->value;
   }
   h.screw_channel =
       f.choice({"holes", "what the fasteners enter",
                 "round: drilled holes; screw_channel: an open channel of an extrusion"},
                {"round", "screw_channel"}, false)
           .value == "screw_channel";
-  if (form == "closed_section" || form == "open_lip") {
+  if (metal && (form == "closed_section" || form == "open_lip")) {
     complain_at(f, "to_support", ": belongs to form: sheet, but the form is " + form);
   }
-  if (form == "closed_section" || form == "sheet") {
+  if (metal && (form == "closed_section" || form == "sheet")) {
     complain_at(f, "root", ": belongs to form: open_lip, but the form is " + form);
   }
+}
+
+// `wood: not known` counts as the lowest softwood, as for boards.
+constexpr const char* lowest_wood = "unknown softwood";
+
+void read_timber_strength(Fields& f, Host& h, bool incised, const MaterialLibrary& library) {
+  WoodHost& w = h.wood;
+  if (!w.wood || !(h.thickness.value() > 0) || !(w.width.value() > 0)) return;
+  w.specific_gravity = w.wood->specific_gravity;
+  w.strength = look_up(f, "wood", [&] {
+    return nominal_wood(*w.wood,
+                        {.thickness = std::min(h.thickness, w.width),
+                         .width = std::max(h.thickness, w.width),
+                         .wet = w.wet,
+                         .incised = incised},
+                        library);
+  });
+  if (!w.strength) return;
+  w.bearing = w.strength->bearing;
+  w.connection = w.strength->lateral;
+}
+
+// Timber and plywood.
+void read_wooden(Fields& f, Host& h, bool timber, bool plywood, const MaterialLibrary& library) {
+  WoodHost& w = h.wood;
+  if (const auto name = f.text({"wood", "wood and grade",
+                                "timber: its name in the tables, as the stamp says; \"not known\" "
+                                "takes the lowest softwood",
+                                assumed},
+                               timber && !f.describing(), timber)) {
+    const bool unknown = name->value == "not known";
+    if (timber) {
+      if (unknown) f.reading().inputs.back().known = assumed;
+      w.wood =
+          look_up(f, "wood", [&] { return library.wood(unknown ? lowest_wood : name->value); });
+    }
+  }
+  if (auto v = f.optional<Length>({"width", "width of the timber", "across the grain"})) {
+    w.width = v->value;
+  } else if (timber && !f.has("width")) {
+    complain_missing(f, "width", "width of the timber across the grain, for example 3 1/2 in");
+  }
+  const std::string grain = f.choice({"grain", "way of the grain", "timber: fore_aft or athwart"},
+                                     {"fore_aft", "athwart"}, false, timber)
+                                .value;
+  w.grain_fore_aft = grain != "athwart";
+  if (timber && !f.has("grain")) {
+    complain_missing(f, "grain", "which way the grain of the timber runs, fore_aft or athwart");
+  }
+  const std::string service =
+      f.choice({"service", "how wet the wood gets", "wet (when left out): any open boat; or dry"},
+               {"wet", "dry"}, false, timber || plywood)
+          .value;
+  w.wet = service != "dry";
+  w.treated = f.choice({"treated", "treated with preservative", "waterborne, often green"},
+                       {"yes", "no"}, false, timber || plywood)
+                  .value == "yes";
+  const bool incised = f.choice({"incised", "incised", "rows of small slits for the preservative"},
+                                {"yes", "no"}, false, timber)
+                           .value == "yes";
+  const std::string plies =
+      f.choice({"plies", "kind of plywood",
+                "structural_1 or marine, both stamped PS 1; other: stamped PS 1 or PS 2; "
+                "not_known, also the light tropical ones"},
+               {"structural_1", "marine", "other", "not_known"}, false, plywood)
+          .value;
+  if (plywood && !f.has("plies")) {
+    complain_missing(f, "plies",
+                     "kind of plywood by its stamp: structural_1, marine, other or not_known");
+  }
+  if (timber) read_timber_strength(f, h, incised, library);
+  if (plywood) {
+    // Gravities that NDS 12.3.3 gives panels; a panel without stamp takes the least of its range.
+    w.specific_gravity = plies == "structural_1" || plies == "marine" ? 0.50
+                         : plies == "other"                           ? 0.42
+                                                                      : 0.31;
+    // Bearing on the face of the panel: 360 psi dry (APA), half of it wet.
+    w.bearing = library.wood_factor("KF compression_perp") *
+                (w.wet ? library.wood_factor("CM plywood bearing") : 1.0) * 360.0_psi;
+    w.connection =
+        nominal_connection(1.0 * si::newton, ConnectionLoad::lateral, w.wet, library).value();
+  }
+}
+
+// Skins and core; the thickness of all three.
+void read_cored(Fields& f, Host& h, bool cored) {
+  PanelHost& p = h.panel;
+  const auto top = f.optional<Length>({"skin_top", "upper skin", "thickness", assumed});
+  const auto below = f.optional<Length>({"skin_below", "lower skin", "thickness", assumed});
+  const auto core_thickness = f.optional<Length>({"core_thickness", "core", "thickness", assumed});
+  const auto core = f.text({"core", "what the core is", "balsa, foam, plywood ..."}, false);
+  p.core_crush = read_given(f, {"core_crush", "crushing strength of the core",
+                                "across the panel, wet as it may be, with its source"});
+  const std::string solid =
+      f.choice({"solid_at_bolts", "solid plug or sleeve in the core at each bolt",
+                "yes: the core is cut out there and filled, or a sleeve takes the clamping"},
+               {"yes", "no", "not_known"}, false, cored)
+          .value;
+  p.solid_at_bolts = solid == "yes";
+  if (!cored) return;
+  for (const auto& [key, what] :
+       {std::pair{"skin_top", "upper skin"}, std::pair{"skin_below", "lower skin"},
+        std::pair{"core_thickness", "core"}}) {
+    if (!f.has(key)) {
+      complain_missing(f, key, std::string("thickness of the ") + what + ", for example 1/8 in");
+    }
+  }
+  if (!f.has("core")) complain_missing(f, "core", "what the core is, in words, as in balsa");
+  if (!f.has("solid_at_bolts")) {
+    complain_missing(f, "solid_at_bolts",
+                     "is the core solid (plug or sleeve) at each bolt: yes, no or not_known");
+  }
+  if (core) p.core = core->value;
+  if (!top || !below || !core_thickness) return;
+  p.skin = std::min(top->value, below->value);
+  h.thickness = top->value + below->value + core_thickness->value;
+  for (const char* key : {"skin_top", "skin_below"}) {
+    const auto& v = std::string_view(key) == "skin_top" ? top : below;
+    refuse_above(f, key, v->value, 1.0_in, "above 1 in (25 mm), no skin of a small boat");
+  }
+  refuse_above(f, "core_thickness", core_thickness->value, 3.0_in,
+               "above 3 in (75 mm), no core of a small boat");
+}
+
+constexpr Key thickness_key{"thickness", "thickness of the wall",
+                            "without paint; timber, panel: the whole piece", assumed};
+constexpr Key to_edge_key{"to_edge", "base centre to the nearest edge",
+                          "all but metal_wall; timber: the nearest edge along the grain, to the "
+                          "side of it"};
+constexpr Key punch_key{"punch_shear", "punching strength of the panel",
+                        "plywood, laminate, skins: shear through the thickness, with its source"};
+constexpr Key bearing_key{"bearing", "bearing strength of the laminate",
+                          "laminate, skins: of a bolt on its hole, with its source"};
+
+// Keys of every host.
+void read_place(Fields& f, Host& h, bool timber) {
+  if (auto v =
+          f.optional<Length>({"to_end", "base centre to the free end of the wall",
+                              "fore or aft, the nearer; leave out when the end is far or capped "
+                              "and welded; timber: the nearest end of the piece"})) {
+    h.to_end = v->value;
+  } else if (timber && !f.has("to_end")) {
+    complain_missing(f, "to_end", "base centre to the nearest end of the timber, for example 2 ft");
+  }
+  if (auto v = f.optional<Angle>({"slope", "slope of the wall toward outboard",
+                                  "0 level; 90 deg a face that looks outboard"},
+                                 Sign::any)) {
+    h.slope = v->value;
+  }
+}
+
+// The schema of a metal wall and that of all others, which needs its kind.
+std::string describe_hosts(Reading& reading, const std::string& path, const Key& key,
+                           const MaterialLibrary& library) {
+  Host h;
+  ObjectSchema metal;
+  metal.help = key.help;
+  Fields m(reading, nullptr, path, &metal);
+  (void)m.choice(kind_key, {"metal_wall"}, false);
+  read_wall(m, h, library, false, true);
+  read_place(m, h, false);
+  ObjectSchema other;
+  other.help = key.help;
+  Fields o(reading, nullptr, path, &other);
+  (void)o.choice(kind_key, {kind_names.begin() + 1, kind_names.end()}, true);
+  (void)o.optional<Length>(thickness_key);
+  (void)o.need<Length>(to_edge_key);
+  read_place(o, h, false);
+  read_wooden(o, h, false, false, library);
+  (void)read_given(o, punch_key);
+  (void)read_given(o, bearing_key);
+  read_cored(o, h, false);
+  return one_of({metal, other});
+}
+
+Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
+  Host h;
+  const std::optional<HostKind> kind = read_kind(f);
+  const auto is = [&](HostKind k) { return kind == k && f.node() != nullptr; };
+  const bool metal = kind == HostKind::metal_wall;
+  const bool timber = is(HostKind::timber);
+  const bool plywood = is(HostKind::plywood);
+  const bool laminate = is(HostKind::laminate);
+  const bool cored = is(HostKind::cored_panel);
+  if (kind) h.kind = *kind;
+  read_wall(f, h, library, weld, metal);
+  if (!metal) {
+    if (auto v = f.optional<Length>(thickness_key)) {
+      h.thickness = v->value;
+      refuse_above(f, "thickness", h.thickness, timber ? 8.0_in : 2.0_in,
+                   timber ? "above 8 in (200 mm), no gunwale of a small boat"
+                          : "above 2 in (50 mm), no panel of a small boat");
+    } else if ((timber || plywood || laminate) && !f.has("thickness")) {
+      complain_missing(f, "thickness", "thickness under the base, for example 3/4 in");
+    }
+  }
+  const auto to_edge = f.optional<Length>(to_edge_key);
+  if (to_edge) {
+    h.to_edge = to_edge->value;
+  } else if ((timber || plywood || laminate || cored) && !f.has("to_edge")) {
+    complain_missing(f, "to_edge", "base centre to the nearest edge, for example 1 3/4 in");
+  }
+  read_place(f, h, timber);
+  read_wooden(f, h, timber, plywood, library);
+  if (timber && to_edge && h.wood.width.value() > 0 && 2.0 * h.to_edge > h.wood.width * 1.000001) {
+    complain_at(f, "to_edge", ": the nearest edge lies within half the width of the timber");
+  }
+  h.panel.punch_shear = read_given(f, punch_key);
+  h.panel.bearing = read_given(f, bearing_key);
+  read_cored(f, h, cored);
+  if (kind && f.node() != nullptr) {
+    refuse_foreign(f, "kind", std::string(kind_names[std::size_t(*kind)]),
+                   {{"form", {"metal_wall"}},
+                    {"alloy", {"metal_wall"}},
+                    {"flat", {"metal_wall"}},
+                    {"root", {"metal_wall"}},
+                    {"to_support", {"metal_wall"}},
+                    {"holes", {"metal_wall"}},
+                    {"thickness", {"metal_wall", "timber", "plywood", "laminate"}},
+                    {"to_edge", {"timber", "plywood", "laminate", "cored_panel"}},
+                    {"to_end", {"metal_wall", "timber"}},
+                    {"wood", {"timber"}},
+                    {"width", {"timber"}},
+                    {"grain", {"timber"}},
+                    {"incised", {"timber"}},
+                    {"service", {"timber", "plywood"}},
+                    {"treated", {"timber", "plywood"}},
+                    {"plies", {"plywood"}},
+                    {"punch_shear", {"plywood", "laminate", "cored_panel"}},
+                    {"bearing", {"laminate", "cored_panel"}},
+                    {"skin_top", {"cored_panel"}},
+                    {"skin_below", {"cored_panel"}},
+                    {"core", {"cored_panel"}},
+                    {"core_thickness", {"cored_panel"}},
+                    {"core_crush", {"cored_panel"}},
+                    {"solid_at_bolts", {"cored_panel"}}});
+  }
+  if (!h.is_metal()) h.form = WallForm::sheet;  // no bends
   f.finish();
   return h;
 }
@@ -116,6 +406,9 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
                                    "on the flat; middle when left out"},
                                   Sign::not_negative)) {
     b.from_inboard_edge = v->value;
+    if (!host.is_metal()) {
+      complain_at(f, "from_inboard_edge", ": belongs to a metal wall; host.to_edge says the place");
+    }
   } else {
     b.from_inboard_edge = 0.5 * host.flat;
   }
@@ -123,18 +416,108 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
   return b;
 }
 
-Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turned) {
+// Lag and wood screws by their size in the tables, and how deep they reach.
+void read_screw(Fields& f, Fastening& out, const Host& host) {
+  const bool lag = out.hold == HoldBy::lag_screw;
+  const bool wood = in_wood(out.hold);
+  const auto size = f.text(
+      {"size", "size of the screw", "lag_screw: 1/4 to 3/4; wood_screw: its number, 6 to 20"},
+      false, wood);
+  const auto length = f.optional<Length>({"length", "length of the screw", "under the head"});
+  const auto threaded = f.optional<Length>(
+      {"threaded", "length of its thread", "with the tip; the standard one when left out"});
+  if (f.describing() || f.node() == nullptr) return;
+  if (!wood) {
+    for (const char* key : {"size", "length", "threaded"}) {
+      complain_at(f, key, ": belongs to hold: lag_screw or wood_screw");
+    }
+    return;
+  }
+  if (f.has("thread")) {
+    complain_at(f, "thread", ": belongs to bolts and tapped holes; a screw in wood has a size");
+  }
+  if (!host.is_metal() && host.kind != HostKind::timber) {
+    complain_at(
+        f, "hold",
+        ": no published source for screws in a panel or laminate; through_bolt is possible");
+  }
+  if (!f.has("size")) {
+    complain_missing(
+        f, "size",
+        lag ? "size of the lag screw, as in 5/16" : "number of the wood screw, as in 12");
+  }
+  if (!f.has("length")) {
+    complain_missing(f, "length", "length of the screw under its head, for example 2 in");
+  }
+  if (size) {
+    out.screw = look_up(f, "size", [&] {
+      if (lag) return lag_screw(size->value);
+      const std::size_t at = size->value.find_first_not_of("#No. ");
+      const std::string digits = at == std::string::npos ? "" : size->value.substr(at);
+      const bool number = !digits.empty() && digits.size() < 3 &&
+                          digits.find_first_not_of("0123456789") == std::string::npos;
+      if (!number) {
+        throw UnknownName("\"" + size->value +
+                          "\" is no number of a wood screw; 6 to 20 are known");
+      }
+      return wood_screw(std::stoi(digits));
+    });
+  }
+  if (length) {
+    out.length = length->value;
+    refuse_above(f, "length", out.length, 12.0_in, "above 12 in (300 mm), no such screw");
+  }
+  if (!out.screw) return;
+  const WoodFastener& s = *out.screw;
+  Thread& t = out.thread;
+  t.name = lag ? size->value + " in" : s.name.substr(0, s.name.find(" wood"));
+  t.diameter = s.diameter;
+  t.pitch = (s.diameter - s.root) / 1.191;  // so that its root is that of the screw
+  t.clearance = s.diameter + (1.0 / 32) * 1.0_in;
+  // Hexagons of lag screws are those of the bolts of their size (ASME B18.2.1, from memory).
+  t.head_across_flats = !lag                   ? s.head
+                        : s.diameter < 0.45_in ? Length(s.diameter + 3.0 / 16 * 1.0_in)
+                                               : Length(1.5 * s.diameter);
+  t.source = {lag ? "NDS 2018 Appendix L2 and Table I1" : "NDS 2018 Appendix L3 and Table I1", "",
+              Seen::copy};
+  if (!length) return;
+  if (out.length <= s.tip + s.diameter) {
+    complain_at(f, "length", ": hardly longer than the tip of the screw");
+    return;
+  }
+  out.threaded = threaded ? threaded->value : thread_length(s, out.length);
+  if (out.threaded > out.length) complain_at(f, "threaded", ": longer than the screw");
+}
+
+Fastening read_fastening(Fields f, const MaterialLibrary& library, const Host& host, Angle turned) {
   Fastening out;
   const std::string hold =
       f.choice({"hold", "how the fasteners hold",
                 "tapped: threads in the wall; tapped_bar: threads in a bar behind it; "
-                "through_bolt: nuts behind"},
-               {"tapped", "tapped_bar", "through_bolt"}, true)
+                "through_bolt: nuts behind; lag_screw and wood_screw: in timber"},
+               {"tapped", "tapped_bar", "through_bolt", "lag_screw", "wood_screw"}, true)
           .value;
   out.hold = hold == "tapped_bar"     ? HoldBy::tapped_bar
              : hold == "through_bolt" ? HoldBy::through_bolt
+             : hold == "lag_screw"    ? HoldBy::lag_screw
+             : hold == "wood_screw"   ? HoldBy::wood_screw
                                       : HoldBy::tapped;
-  out.thread = read_thread(f, library);
+  const bool screws = in_wood(out.hold);
+  if (host.is_metal() && screws) {
+    complain_at(f, "hold", ": holds in timber only, and the host is a metal wall");
+  }
+  if (!host.is_metal() && (hold == "tapped" || hold == "tapped_bar")) {
+    complain_at(f, "hold",
+                ": threads are tapped in metal only; through_bolt, or in timber lag_screw and "
+                "wood_screw");
+  }
+  if (f.describing() || screws) {
+    (void)f.text({"thread", "thread", "1/4-20, '#10-24' (quoted) or M6; bolts and tapped holes"},
+                 false);
+  } else {
+    out.thread = read_thread(f, library);
+  }
+  read_screw(f, out, host);
   out.material = read_fastener_material(f, library);
   if (auto v = f.optional<Length>({"head", "head or washer on the base",
                                    "diameter; the hexagon of the thread when left out"})) {
@@ -146,6 +529,7 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turned)
   } else {
     out.head = out.thread.head_across_flats;
   }
+  out.assembly = read_assembly(f);
   out.countersunk_wall =
       f.choice({"countersunk_wall", "chamfer on the tapped hole", "takes half a thread away"},
                {"yes", "no"}, false)
@@ -153,7 +537,7 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turned)
   if (auto name = f.text({"washer", "washer under the nut", "through_bolt: its name in the tables"},
                          false)) {
     out.washer = look_up(f, "washer", [&] { return library.washer(name->value); });
-    if (hold == "tapped" || hold == "tapped_bar") {
+    if (hold == "tapped" || hold == "tapped_bar" || screws) {
       f.complain(*f.node()->find("washer"),
                  f.path() + ".washer: lies under a nut, but there is none; hold: through_bolt");
     }
@@ -166,6 +550,10 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turned)
                              {"behind", "plate or bar behind the wall",
                               "backing plate of through bolts, or the tapped bar"},
                              out.hold == HoldBy::tapped_bar, library, "behind the wall");
+  if (screws && out.backing) {
+    f.complain(*f.node()->find("behind"),
+               f.path() + ".behind: screws in wood leave the plate behind it unused; through_bolt");
+  }
   if (hold == "tapped" && out.backing) {
     f.complain(*f.node()->find("behind"),
                f.path() +
@@ -180,10 +568,13 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, Angle turned)
 
 GunwalePlate read_plate(Fields& m, const MaterialLibrary& library, bool weld) {
   GunwalePlate out;
-  ObjectSchema host_schema;
   const Key host{"host", "the wall of the boat", "what the fasteners enter"};
-  out.host = read_host(m.map(host, true, &host_schema), library, weld);
-  m.close(host, host_schema);
+  if (m.describing()) {
+    (void)m.raw(host, true, describe_hosts(m.reading(), m.path() + ".host", host, library));
+  } else {
+    ObjectSchema unused;
+    out.host = read_host(m.map(host, true, &unused), library, weld);
+  }
   Angle turned{};
   ObjectSchema base_schema;
   const Key base{"base", "the base plate", "what sits on the wall"};
@@ -191,7 +582,8 @@ GunwalePlate read_plate(Fields& m, const MaterialLibrary& library, bool weld) {
   m.close(base, base_schema);
   ObjectSchema fastening_schema;
   const Key fastening{"fastening", "the fastening", "like fasteners and how they hold"};
-  out.fastening = read_fastening(m.map(fastening, true, &fastening_schema), library, turned);
+  out.fastening =
+      read_fastening(m.map(fastening, true, &fastening_schema), library, out.host, turned);
   m.close(fastening, fastening_schema);
   if (out.base.outline.size() == 4 && out.fastening.rows_along_sides) {
     out.base.sides_turned = turned;

@@ -162,6 +162,24 @@ std::optional<std::vector<PlanPoint>> read_points(Fields& at, const Node& node,
   return out;
 }
 
+// Every crossing of some lines along the boat with some across it holds a point.
+bool full_grid(const std::vector<PlanPoint>& points) {
+  const auto lines = [&](auto coordinate) {
+    std::vector<double> at;
+    for (const PlanPoint& p : points) {
+      const double v = coordinate(p).value();
+      if (std::none_of(at.begin(), at.end(), [&](double o) { return std::abs(o - v) < 1e-6; })) {
+        at.push_back(v);
+      }
+    }
+    return at.size();
+  };
+  // No two holes in one place: `validate` sees to that.
+  return lines([](const PlanPoint& p) { return p.x; }) *
+             lines([](const PlanPoint& p) { return p.y; }) ==
+         points.size();
+}
+
 }  // namespace
 
 BaseShape read_base_shape(Fields& f) {
@@ -281,6 +299,7 @@ Holes read_holes(Fields& f) {
       h.complain_here(h.path() + ".count is missing: how many holes lie on the circle");
     } else if (points != nullptr) {
       if (auto p = read_points(h, *points, h.path() + ".points")) out.points = *p;
+      out.rows_along_sides = full_grid(out.points);
     } else if (fore_aft || athwart) {
       out.rows_along_sides = true;
       const Length x = fore_aft ? Length(0.5 * fore_aft->value) : Length{};
@@ -387,6 +406,27 @@ void note_default(Fields& f, const Key& key, const std::string& value) {
                                 .is_text = true,
                                 .known = Knowledge::assumed,
                                 .defaulted = true});
+}
+
+Assembly read_assembly(Fields& f) {
+  Assembly out;
+  const std::string oiled =
+      f.choice(
+           {"lubricated", "threads oiled or pasted",
+            "yes or no; left out: the ceiling of the torque takes oiled, its floor dry threads"},
+           {"yes", "no"}, false)
+          .value;
+  if (!oiled.empty()) out.lubricated = oiled == "yes";
+  const std::string lock = f.choice({"locking", "what keeps it from turning",
+                                     "nut: a locking nut; thread_locker; none (when left out)"},
+                                    {"nut", "thread_locker", "none"}, false)
+                               .value;
+  if (!lock.empty()) {
+    out.locking = lock == "nut"             ? Locking::nut
+                  : lock == "thread_locker" ? Locking::thread_locker
+                                            : Locking::none;
+  }
+  return out;
 }
 
 bool read_yes(Fields& f, const Key& key, bool otherwise) {

@@ -108,6 +108,9 @@ void note_default(Fields& f, const Key& key, Q value) {
   f.note_default(key, {value.value(), DimensionOf<Q>::value});
 }
 
+/// The keys `lubricated` and `locking` of a fastening.
+[[nodiscard]] Assembly read_assembly(Fields& f);
+
 /// yes or no; `otherwise` when left out.
 [[nodiscard]] bool read_yes(Fields& f, const Key& key, bool otherwise);
 

@@ -8,6 +8,7 @@
 #include "core/board_rules.hpp"
 #include "reading/quoting.hpp"
 #include "reading/setup_parts.hpp"
+#include "reading/variants.hpp"
 
 namespace thole {
 namespace {
@@ -76,7 +77,7 @@ Condition read_condition(Fields f) {
 }
 
 constexpr const char* mount_help =
-    "gunwale_plate: a base on a metal wall; cross_board: a board from side to side";
+    "gunwale_plate: a base on the gunwale; cross_board: a board from side to side";
 
 // Reads the map `mount`; gives its kind, "" after a problem.
 std::string read_mount(Fields& top, Setup& s, const MaterialLibrary& library, bool weld,
@@ -561,6 +562,7 @@ Setup read_all(Fields top, const MaterialLibrary& library, Places& places) {
     top.close(key, schema);
   }
   s.common_walls = library.walls(s.units == ReaderUnits::inch ? "inch" : "metric");
+  reading::read_comparison_keys(top, kind, library);
   top.finish();
   return s;
 }
@@ -666,8 +668,7 @@ void add_once(std::vector<Problem>& problems, const Problem& p) {
 
 }  // namespace
 
-Setup read_setup(std::string_view text, const std::string& file, const MaterialLibrary& library) {
-  const Document document = reading::read_yaml(text, file);
+Setup reading::read_tree(const Document& document, const MaterialLibrary& library) {
   Reading r;
   r.document = &document;
   if (document.root.kind != Node::Kind::map) {
@@ -684,7 +685,7 @@ Setup read_setup(std::string_view text, const std::string& file, const MaterialL
     }
   }
   if (r.problems.empty()) {
-    s.file = file;
+    s.file = document.file;
     s.inputs = std::move(r.inputs);
     try {
       validate(s);
@@ -706,6 +707,14 @@ Setup read_setup(std::string_view text, const std::string& file, const MaterialL
     return a.line != b.line ? a.line < b.line : a.column < b.column;
   });
   throw InputError(std::move(r.problems));
+}
+
+Setup read_setup(std::string_view text, const std::string& file, const MaterialLibrary& library) {
+  const Document document = reading::read_yaml(text, file);
+  Setup s = reading::read_tree(document, library);
+  std::vector<Problem> problems = reading::problems_of_comparison(document, s, library);
+  if (!problems.empty()) throw InputError(std::move(problems));
+  return s;
 }
 
 std::string setup_schema() {

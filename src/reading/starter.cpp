@@ -54,6 +54,15 @@ mount:
     # to_end: 3 in          # base centre to a free end of the wall, if one is near
     # slope: 5 deg          # how far the top falls toward outboard
     # holes: round          # screw_channel if the fasteners go into an open channel
+    # Another host than a metal wall: kind, and its own keys in place of form, alloy and flat.
+    # kind: timber          # timber, plywood, laminate or cored_panel
+    # wood: not known       # timber: grade as stamped; with width, grain: fore_aft or athwart,
+    #                       # service: wet, treated: no, to_edge and to_end from the base centre
+    # plies: not_known      # plywood: structural_1, marine, other; with thickness, to_edge
+    # punch_shear: {is: 60 MPa, source: least of five coupons}   # plywood, laminate, cored_panel
+    # bearing: {is: 150 MPa, source: least of five coupons}      # laminate, cored_panel
+    # skin_top: 1/8 in      # cored_panel: with skin_below, core_thickness, core: balsa,
+    #                       # core_crush: {is, source} and solid_at_bolts: yes, no or not_known
   base:
     fore_aft: 3 in
     athwart: 1 7/8 in
@@ -63,7 +72,9 @@ mount:
     # from_inboard_edge: 1 in   # base centre on the flat; middle when left out
     # turned: 90 deg
   fastening:
-    hold: tapped            # tapped, tapped_bar or through_bolt
+    hold: tapped            # tapped, tapped_bar, through_bolt; in timber lag_screw, wood_screw
+    # size: 12              # of a screw in timber: wood screw 6 to 20, lag screw 1/4 to 3/4
+    # length: 1 3/4 in      # under its head; threaded: its thread
     thread: 1/4-20          # or M6; a thread that begins with # needs quotes: '#10-24'
     material: stainless, unmarked
     holes: {fore_aft: 2 1/4 in, athwart: 1 1/8 in}   # or {circle: 60 mm, count: 3}
@@ -110,6 +121,22 @@ condition:                  # no, yes or not known; look before you answer
 #     why: the kids fish too
 
 # factors: {screw: 4}       # raise the factors needed if you like
+
+# What to set beside it: `thole compare` shows these and the setup as drawn, best first.
+# variants:
+#   - name: through-bolted
+#     set:                  # paths in this file; an item of a list by its number from 0 or its name
+#       mount.fastening.hold: through_bolt
+#       mount.fastening.washer: 1/4 fender 1
+#       gear.starboard rod.drag: {is: 5 lbf, known: measured}
+#     # drop: [mount.base.body]   # paths that are left out
+# patterns:                 # every combination of holes
+#   holes_fore_aft: [2, 3]  # in a line along the boat; 2 when left out
+#   holes_athwart: 2        # in a line across it
+#   fore_aft: [2 in, 2 1/4 in]   # between the outer holes
+#   athwart: [1 in, 1 1/8 in]
+#   threads: ['#10-24', 1/4-20]  # that of the fastening when left out
+#   either_way_round: no    # yes: each also with base and holes turned by 90 deg
 )";
 }
 
@@ -268,6 +295,14 @@ condition:                  # no, yes or not known; look before you answer
 #     why: the float of the kids
 
 # factors: {screw: 4}       # raise the factors needed if you like
+
+# What to set beside it: `thole compare` shows these and the setup as drawn, best first.
+# variants:
+#   - name: wider washers
+#     set:                  # paths in this file; an item of a list by its number from 0 or its name
+#       mount.hold_downs.0.washer_diameter: 1 1/2 in
+#       mount.hold_downs.1.washer_diameter: 1 1/2 in
+#     # drop: [mount.legs]  # paths that are left out
 )";
 }
 
@@ -282,6 +317,12 @@ Wall thickness    look in at the end cap; caliper at an existing hole;
 Alloy and temper  mill stamp; else unknown. If unknown: 6063-T5 extrusion,
                   5052-H32 sheet.
 Slope of the top  phone as a level.
+Wooden gunwale    thickness and width across the grain, way of the grain, base
+                  centre to the nearest edge and end; grade stamp. No stamp:
+                  "not known".
+Fibreglass        thickness at a hole or hatch edge; coin tap: a dull or thick
+                  edge is a core. What skins and core carry is in no table: a
+                  yard's test, the builder's sheet.
 Base              size, hole spacing both ways, thickness, width of the foot.
 Rim of the holder height above the gunwale; how far it leans and to which side.
 Rod and line      rod length, test on the label of the line.

@@ -100,7 +100,7 @@ std::string from(Force pull, ReaderUnits u) {
 
 // The first without a person at that side, the others with one: strong may come before notice.
 std::string levels(const HeelPull& p, ReaderUnits u) {
-  std::string text = "notice " + from(p.notice, u);
+  std::string text = "a third of the freeboard gone " + from(p.notice, u);
   if (!p.strong && !p.swamping) return text;
   text += ", with a person at that side ";
   if (p.strong) text += "strong heel " + from(*p.strong, u);
@@ -118,7 +118,7 @@ Force boat_limit(const HeelPull& p) { return *lesser(p.notice, p.swamping); }
 
 std::string first_level(const HeelPull& p, ReaderUnits u) {
   const bool swamps = p.swamping && *p.swamping <= p.notice;
-  return (swamps ? "may swamp " : "notice ") + from(boat_limit(p), u);
+  return (swamps ? "may swamp " : "a third of the freeboard gone ") + from(boat_limit(p), u);
 }
 
 const HeelPull* heel_pull(const Assessment& a, const std::string& gear) {
@@ -131,8 +131,10 @@ const HeelPull* heel_pull(const Assessment& a, const std::string& gear) {
 
 Setting setting_of(const Assessment& a, const GearLimit& limit) {
   const HeelPull* heel = heel_pull(a, limit.gear);
-  return lowered(limit.setting, limit.test_pull,
-                 heel == nullptr ? std::nullopt : boat_setting(*heel));
+  Setting out =
+      lowered(limit.setting, limit.test_pull, heel == nullptr ? std::nullopt : boat_setting(*heel));
+  out.least_useful = limit.least_useful;
+  return out;
 }
 
 Setting setting_of(const Assessment& a) {
@@ -144,9 +146,12 @@ Setting setting_of(const Assessment& a) {
 }
 
 std::vector<std::string> to_do(const Setup& s, const Assessment& a) {
-  bool by_boat = a.gear_limits.empty() && setting_of(a).by_boat;
-  for (const GearLimit& l : a.gear_limits) by_boat = by_boat || setting_of(a, l).by_boat;
-  if (!by_boat) return a.to_do;
+  bool other = a.gear_limits.empty() && setting_of(a).by_boat;
+  for (const GearLimit& l : a.gear_limits) {
+    const Setting set = setting_of(a, l);
+    other = other || set.by_boat || (set.pull && *set.pull < set.least_useful);
+  }
+  if (!other) return a.to_do;
   std::vector<std::string> out;
   for (const std::string& t : a.to_do) {
     if (t.rfind("as it stands: set the ", 0) != 0) out.push_back(t);
@@ -165,7 +170,9 @@ std::vector<std::string> to_do(const Setup& s, const Assessment& a) {
     if (!t.empty() && std::find(out.begin(), out.end(), t) == out.end()) out.push_back(t);
   };
   for (const GearLimit& l : a.gear_limits) {
-    if (const Gear* g = gear_called(s, l.gear)) add(*g, setting_of(a, l).pull);
+    const Setting set = setting_of(a, l);
+    if (set.pull && *set.pull < set.least_useful) continue;  // no brake can be set so
+    if (const Gear* g = gear_called(s, l.gear)) add(*g, set.pull);
   }
   if (a.gear_limits.empty() && !s.gear.empty()) add(s.gear.front(), setting_of(a).pull);
   return out;

@@ -17,6 +17,7 @@ struct Setting {
   std::optional<Force> pull;
   std::optional<Force> test_pull;  ///< 1.25 x the setting at most
   bool by_boat = false;
+  Force least_useful{};  ///< below it no brake holds the ball
 };
 [[nodiscard]] Setting setting_of(const Assessment& a, const GearLimit& limit);
 /// Of the mount as a whole.

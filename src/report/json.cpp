@@ -6,6 +6,7 @@
 
 #include "report/beside.hpp"
 #include "report/json_writer.hpp"
+#include "report/tightening_block.hpp"
 #include "report/wording.hpp"
 
 namespace thole {
@@ -402,6 +403,17 @@ std::string json_report(const Setup& s, const Assessment& a) {
     j.close('}');
   }
   j.close(']');
+  if (a.one_missing) {
+    const MissingRow& m = *a.one_missing;
+    j.key("one_missing").open('{');
+    j.key("what").text(m.what);
+    j.key("verdict").text(std::string(word_for(m.verdict)));
+    j.key("reasons").texts(m.reasons);
+    j.key("factor_over_needed").number(m.worst_ratio);
+    j.key("gives_way").text(m.gives_way);
+    j.key("hold_limit_N").maybe(m.hold_limit);
+    j.close('}');
+  }
   j.key("gear_limits").open('[');
   for (const GearLimit& l : a.gear_limits) {
     j.open('{');
@@ -451,6 +463,7 @@ std::string json_report(const Setup& s, const Assessment& a) {
   j.close(']');
   write_towing(j, a.towing);
   write_sockets(j, a.sockets);
+  tightening::write(j, a.tightening);
   write_boat(j, a.boat);
   j.key("look_again").texts(a.look_again);
   j.key("case_changes").texts(a.case_changes);
@@ -573,6 +586,12 @@ std::string report_schema() {
   "properties": {"thickness_m": {"type": "number"}, "position": {"type": "string"},
    "verdict": {"type": "string"}, "factor_over_needed": {"$ref": "#/$defs/maybe"},
    "gives_way": {"type": "string"}, "hold_limit_N": {"$ref": "#/$defs/maybe"}}}},
+ "one_missing": {"description": "the mount without its hardest loaded fastener or hold-down",
+  "type": "object", "additionalProperties": false, "required": ["what", "verdict"],
+  "properties": {"what": {"type": "string"}, "verdict": {"type": "string"},
+   "reasons": {"type": "array", "items": {"type": "string"}},
+   "factor_over_needed": {"type": "number"}, "gives_way": {"type": "string"},
+   "hold_limit_N": {"$ref": "#/$defs/maybe"}}},
  "gear_limits": {"description": "of each gear, where they are told apart", "type": "array",
   "items": {"type": "object", "additionalProperties": false,
   "required": ["gear", "hold_limit_N", "not_before_about_N", "setting_N", "setting_by",
@@ -620,6 +639,37 @@ std::string report_schema() {
    "across_N": {"type": "number"}, "bending_Nm": {"type": "number"},
    "at_rim_N": {"$ref": "#/$defs/maybe"}, "at_foot_N": {"$ref": "#/$defs/maybe"},
    "twist_Nm": {"type": "number"}}}},
+ "tightening": {"description": "how tight each kind of fastening, and what keeps it so",
+  "type": "array", "items": {"type": "object", "additionalProperties": false,
+  "required": ["what", "joint", "thread", "count", "to", "ceiling_Nm", "floor_Nm", "kept_tight"],
+  "properties": {"what": {"enum": ["base", "ledge", "hold-down", "gear"]},
+   "names": {"$ref": "#/$defs/texts"}, "joint": {"type": "string"}, "thread": {"type": "string"},
+   "count": {"type": "integer"},
+   "lubricated": {"description": "null: not said", "type": ["boolean", "null"]},
+   "locking": {"enum": ["none", "nut", "thread_locker"]},
+   "to": {"description": "snug: no figure in hand; loose: left with lift",
+    "enum": ["torque", "snug", "loose"]},
+   "why": {"type": "string"},
+   "ceiling_Nm": {"description": "null unless to a torque", "$ref": "#/$defs/maybe"},
+   "layer": {"description": "that sets the ceiling or has no figure", "type": "string"},
+   "limits": {"description": "of every layer with a figure, lowest torque first", "type": "array",
+    "items": {"type": "object", "additionalProperties": false,
+    "required": ["layer", "preload_N", "torque_Nm"],
+    "properties": {"layer": {"type": "string"}, "preload_N": {"type": "number"},
+     "torque_Nm": {"type": "number"}}}},
+   "nut_factor": {"description": "low and high end of K", "$ref": "#/$defs/between"},
+   "holds_preload": {"description": "metal from head to nut", "type": "boolean"},
+   "separating_N": {"description": "pull on one fastener", "$ref": "#/$defs/maybe"},
+   "separating_from": {"type": "string"},
+   "floor_Nm": {"description": "keeps the joint closed; null: no preload is counted",
+    "$ref": "#/$defs/maybe"},
+   "kept_tight": {"description": "by a torque between floor and ceiling", "type": "boolean"},
+   "engagement": {"type": ["object", "null"], "additionalProperties": false,
+    "properties": {"drawing_m": {"type": "number"}, "tolerance": {"type": "number"},
+     "lead_in_m": {"type": "number"}, "threads": {"type": "number"},
+     "least_threads": {"type": "number"}, "advice": {"type": "string"}}},
+   "lock": {"description": "never counted", "type": "string"},
+   "look_again": {"$ref": "#/$defs/texts"}, "cautions": {"$ref": "#/$defs/texts"}}}},
  "boat": {"description": "the boat's side of the pulls: a comparison, no stability check",
   "type": "object", "additionalProperties": false,
   "required": ["stability_check", "described", "gm_m", "gm_from", "edge_angle_rad",

@@ -435,7 +435,8 @@ class BoomTable {
                        plain(s_.title, 60));
     out_ += "Where the booms may point\n";
     out_ += wrapped("  ",
-                    "Each direction by itself, all deciding load cases of that gear. Needs "
+                    "Each direction by itself, all deciding pulls of that gear and a ball left on "
+                    "its tip. Needs "
                     "1.00 or more: the factor found over the factor needed. Heeling is that "
                     "of the hold limit about the middle of the boat, no stability check.");
     std::vector<Booms> all;
@@ -562,7 +563,8 @@ class BoomTable {
     const BoomRow* best = nullptr;
     const BoomRow* worst = nullptr;
     for (const BoomRow& r : rows) {
-      if (best == nullptr || r.worst_ratio > best->worst_ratio) best = &r;
+      // Over the boat no ball is fished: only what the setup allows is compared.
+      if (r.allowed && (best == nullptr || r.worst_ratio > best->worst_ratio)) best = &r;
       if (r.allowed && (worst == nullptr || r.worst_ratio < worst->worst_ratio)) worst = &r;
     }
     if (best == nullptr) return;
@@ -576,8 +578,10 @@ class BoomTable {
       t = "Of the angles of the setup " + place(*worst) + " is the hardest on the mount: it " +
           (holds(*worst) ? "holds. " : "does not hold. ");
     }
-    t += "Easiest of all round is " + place(*best) +
-         (holds(*best) ? "." : ", and that does not hold either.");
+    if (best != worst) {
+      t += "Easiest of them is " + place(*best) +
+           (holds(*best) ? "." : ", and that does not hold either.");
+    }
     out_ += "\n" + wrapped("  ", t);
   }
 

@@ -11,6 +11,7 @@
 
 #include "report/beside.hpp"
 #include "report/text.hpp"
+#include "report/tightening_block.hpp"
 #include "report/wording.hpp"
 
 namespace thole {
@@ -101,7 +102,8 @@ class Terminal {
  private:
   // Steps of `tight_`, each with those before it.
   enum Tight : int {
-    no_reasons = 1,
+    short_tightening = 1,
+    no_reasons,
     no_repeats,
     short_ladder,
     no_gaps,
@@ -114,7 +116,7 @@ class Terminal {
     short_boat,
     no_explaining,
     few_not_checked,
-    cautions_run_on,
+    no_tightening,
     no_wire,
     no_walls,
     first_to_do,
@@ -122,7 +124,8 @@ class Terminal {
     boat_in_a_word,
     one_look,
     one_setting,
-    tightest = one_setting
+    cautions_run_on,
+    tightest = cautions_run_on
   };
 
   std::string written() {
@@ -157,6 +160,8 @@ class Terminal {
     }
     ladder(style_.details ? a_.ladder.size() : 4);
     walls();
+    one_missing();
+    tightening();
     changes();
     to_do();
     cautions();
@@ -374,7 +379,16 @@ class Terminal {
   [[nodiscard]] std::string setting(const beside::Setting& setting, int kind,
                                     const std::optional<HeelPull>& heel, bool again) const {
     using namespace literals;
-    if (*setting.pull < 0.5_lbf) {
+    if (*setting.pull < 0.5_lbf || *setting.pull < setting.least_useful) {
+      const std::string needs =
+          setting.least_useful > 0.5_lbf
+              ? ": a brake that slips at " + about(*setting.pull, u_, Rounding::down) +
+                    " cannot hold the ball in waves (" + about(setting.least_useful, u_) + ")"
+              : std::string();
+      if (!needs.empty() && tight_ < one_setting) {
+        return "none that is of use" + needs +
+               (setting.by_boat ? "; the boat heels too far first" : "; change the mount");
+      }
       return setting.by_boat ? "none that is of use: the boat heels too far first"
                              : "none that is of use: change the mount";
     }
@@ -744,6 +758,34 @@ class Terminal {
     out_ += wrap("Walls       ", text);
   }
 
+  // The hardest loaded fastener or hold-down lost.
+  void one_missing() {
+    if (!a_.one_missing || (tight_ >= no_walls && !style_.details)) return;
+    const MissingRow& m = *a_.one_missing;
+    std::string text = "without " + m.what + ": ";
+    if (m.verdict == Verdict::no_verdict) {
+      text += m.reasons.empty() ? std::string("no verdict") : m.reasons.front();
+    } else {
+      text +=
+          std::string(m.verdict == Verdict::does_not_hold ? "does not hold" : "the rest holds") +
+          "; " + m.gives_way + ", " + show_factor(m.worst_ratio) + " of the factor needed" +
+          (m.hold_limit ? ", limit " + about(*m.hold_limit, u_, Rounding::down) : "");
+    }
+    out_ += wrap("One lost    ", text);
+  }
+
+  // Base threads that a chart would strip are never left out.
+  void tightening() {
+    if (tight_ >= no_tightening && !style_.details &&
+        std::none_of(a_.tightening.begin(), a_.tightening.end(),
+                     [](const TighteningRow& r) { return r.engagement.has_value(); })) {
+      return;
+    }
+    const std::string text =
+        tightening::on_screen(s_, a_, tight_ >= short_tightening && !style_.details);
+    if (!text.empty()) out_ += wrap("Tighten     ", text);
+  }
+
   void to_do() {
     const std::vector<std::string> list = beside::to_do(s_, a_);
     if (list.empty()) return;
@@ -877,6 +919,7 @@ class Terminal {
     std::vector<std::string> sockets;
     for (const SocketRow& r : a_.sockets) sockets.push_back(beside::socket(r, u_));
     section("What the rods do to their tubes", sockets);
+    section("Tightening", tightening::in_full(s_, a_));
     section("The boat's side: a comparison, no stability check", beside::boat_in_full(s_, a_.boat));
     out_ += "\nCases\n";
     for (const CaseResult& c : a_.cases) {

@@ -59,6 +59,22 @@ std::string printable(const std::string& text) {
       out += c;
     }
   }
+  // Characters that only steer the direction or joining of text: a name could read as another.
+  const auto drop = [&](const std::string& lead, unsigned char from, unsigned char to) {
+    for (std::size_t at = out.find(lead); at != std::string::npos; at = out.find(lead, at)) {
+      const std::size_t last = at + lead.size();
+      const auto u = last < out.size() ? static_cast<unsigned char>(out[last]) : 0U;
+      if (u >= from && u <= to) {
+        out.erase(at, lead.size() + 1);
+      } else {
+        at += lead.size();
+      }
+    }
+  };
+  drop("\xe2\x80", 0x8b, 0x8f);
+  drop("\xe2\x80", 0xa8, 0xae);
+  drop("\xe2\x81", 0xa0, 0xaf);
+  drop("\xef\xbb", 0xbf, 0xbf);
   return out;
 }
 

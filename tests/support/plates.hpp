@@ -161,7 +161,7 @@ inline Metal alloy(PlateDice& dice) {
   return built_in_materials().metal(names[dice.below(3)]);
 }
 
-inline bool is_valid(const Setup& s) {
+inline bool is_valid_plate(const Setup& s) {
   try {
     validate(s);
     return true;
@@ -225,7 +225,7 @@ inline Setup random_load(PlateDice& dice) {
     p.pull = dice.between(10, 200) * 1.0_lbf;
     p.range.azimuth_from = p.range.azimuth_to = degrees(dice.between(-180, 180));
     p.range.dip_from = p.range.dip_to = degrees(dice.between(-60, 90));
-    if (is_valid(s)) return s;
+    if (is_valid_plate(s)) return s;
   }
 }
 
@@ -241,7 +241,7 @@ inline Setup random_rod(PlateDice& dice) {
     r.lean = degrees(dice.between(0, 80));
     r.toward = degrees(dice.between(-180, 180));
     if (dice.below(2) == 0) r.butt_stiffness.reset();
-    if (is_valid(s)) return s;
+    if (is_valid_plate(s)) return s;
   }
 }
 
@@ -278,9 +278,11 @@ inline double relative(double a, double b) {
   return std::abs(a - b) / std::max(std::abs(a), std::abs(b));
 }
 
+// Of what lets go at once: fatigue limits no pull.
 inline double worst_ratio(const Assessment& a, bool with_distances) {
   double worst = std::numeric_limits<double>::infinity();
   for (const CheckResult& c : a.checks) {
+    if (c.mode.ends_with("-fatigue")) continue;
     if (!concerned(c) || (!with_distances && c.case_title.empty())) continue;
     worst = std::min(worst, c.factor / c.needed);
   }

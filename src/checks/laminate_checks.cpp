@@ -1,0 +1,119 @@
+#include <algorithm>
+#include <numbers>
+
+#include "checks/checks.hpp"
+#include "core/geometry.hpp"
+
+namespace thole::checks {
+
+using namespace literals;
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+// What a bolt punches through or bears on: of a cored panel one skin, the thinner.
+Length resisting(const Host& h) {
+  return h.kind == HostKind::cored_panel ? h.panel.skin : h.thickness;
+}
+
+// Diameter of what presses round one bolt: washer or nut, and a plate as far as it is stiff, twice
+// its thickness beyond it (judgement) and within its edges.
+Length pressing(const Setup& s, const PlanPoint& p) {
+  const Fastening& f = s.plate().fastening;
+  const Length ring = std::min<Length>(f.washer ? f.washer->outside : f.thread.head_across_flats,
+                                       4.0 * f.thread.diameter);
+  if (!f.backing) return ring;
+  const Length widest = 2.0 * geometry::to_backing_edge(*f.backing, p);
+  return std::max(f.thread.diameter, std::min<Length>(ring + 4.0 * f.backing->thickness, widest));
+}
+
+Applicability unless_given(const std::optional<GivenStrength>& value, const char* key) {
+  if (value) return {};
+  return {Standing::refused, std::string("no published source: give ") + key + " with its source"};
+}
+
+}  // namespace
+
+Applicability panel_punch_applies(const Setup& s) {
+  return unless_given(s.plate().host.panel.punch_shear, "punch_shear");
+}
+
+Use panel_punch(const Setup& s, const Actions& a, Category) {
+  const Host& h = s.plate().host;
+  const auto& holes = s.plate().fastening.holes;
+  const Stress shear = h.panel.punch_shear->value;
+  const Length t = resisting(h);
+  Use worst = worst_fastener(a, [&](int i) {
+    const Length round = pi * pressing(s, holes[std::size_t(i)]);
+    return Use{measured(a.tension[std::size_t(i)]), measured(Force(shear * Area(round * t))), i};
+  });
+  // Those that pull together may punch out one piece, round the box of them.
+  for (int i = 0; i < a.count; ++i) {
+    for (int j = 0; j < i; ++j) {
+      const PlanPoint& p = holes[std::size_t(i)];
+      const PlanPoint& q = holes[std::size_t(j)];
+      const Length low_x = std::min(p.x, q.x);
+      const Length high_x = std::max(p.x, q.x);
+      const Length low_y = std::min(p.y, q.y);
+      const Length high_y = std::max(p.y, q.y);
+      Force sum{};
+      Length widest{};
+      for (int k = 0; k < a.count; ++k) {
+        const PlanPoint& r = holes[std::size_t(k)];
+        const double hair = 1e-9;
+        if (r.x.value() < low_x.value() - hair || r.x.value() > high_x.value() + hair ||
+            r.y.value() < low_y.value() - hair || r.y.value() > high_y.value() + hair) {
+          continue;
+        }
+        sum += a.tension[std::size_t(k)];
+        widest = std::max(widest, pressing(s, r));
+      }
+      const Length round = 2.0 * (high_x - low_x + high_y - low_y) + pi * widest;
+      const Use group{measured(sum), measured(Force(shear * Area(round * t))), -1};
+      if (group.factor() < worst.factor()) worst = group;
+    }
+  }
+  return worst;
+}
+
+Applicability laminate_bearing_applies(const Setup& s) {
+  return unless_given(s.plate().host.panel.bearing, "bearing");
+}
+
+Use laminate_bearing(const Setup& s, const Actions& a, Category) {
+  const Host& h = s.plate().host;
+  const Force strength =
+      h.panel.bearing->value * Area(s.plate().fastening.thread.diameter * resisting(h));
+  return worst_fastener(a, [&](int i) {
+    return Use{measured(a.shear[std::size_t(i)].size()), measured(strength), i};
+  });
+}
+
+Applicability core_applies(const Setup& s) {
+  const PanelHost& p = s.plate().host.panel;
+  if (!p.solid_at_bolts) {
+    return {Standing::refused,
+            "a bolt through a core without a solid plug or sleeve crushes it: no verdict"};
+  }
+  if (s.condition.soft_wood_or_core == Answer::not_known) {
+    return {Standing::refused, "a core that nobody has looked at counts as wet: no verdict"};
+  }
+  return unless_given(p.core_crush, "core_crush");
+}
+
+// The skin spreads nothing (cautious): the core takes the highest pressure under the base.
+Use core_crushing(const Setup& s, const Actions& a, Category) {
+  return {measured(a.result.highest_pressure), measured(s.plate().host.panel.core_crush->value),
+          -1};
+}
+
+Use laminate_distance(const Setup& s, const Actions& a, Category) {
+  const Fastening& f = s.plate().fastening;
+  return worst_fastener(a, [&](int i) {
+    const Length edge = geometry::to_free_wall_edge(s.plate(), f.holes[std::size_t(i)]);
+    return Use{measured(Length(3.0 * f.thread.diameter)), measured(std::max(edge, Length{})), i};
+  });
+}
+
+}  // namespace thole::checks

@@ -1,0 +1,171 @@
+// Modes of a base on timber against published tables, each through the mode of the catalogue
+// itself: one screw or one row, factors for wet wood and conversion set to one.
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include <thole/check.hpp>
+#include <thole/reading.hpp>
+
+#include "support/hosts.hpp"
+#include "support/proves.hpp"
+
+using namespace thole;
+using namespace thole::literals;
+using namespace thole::test;
+
+namespace {
+
+[[maybe_unused]] const bool registered =
+    proves("wood-withdrawal", "NDS Table 12.2A, lag screws, 225, 437 and 796 lbf/in") &&
+    proves("wood-withdrawal", "handbook of formulas, wood screw No. 10 in G 0.45, 109 lbf/in") &&
+    proves("wood-lateral", "NDS Table 12K, lag screws with a steel plate, 150, 210 and 140 lbf") &&
+    proves("wood-lateral", "NDS Table 12J, 1/4 in lag screw, 1/2 in wood, 80 lbf across") &&
+    proves("wood-lateral", "NDS Table 12L, wood screw No. 10, 1/2 in wood, 90 lbf") &&
+    proves("wood-tear-out", "NDS example E.7 (erratum of 2019), row of three, 1350 lbf") &&
+    proves("wood-splits", "EN 1995-1-1 8.1.4, independent computation") &&
+    proves("wood-washer-crushing", "EN 1995-1-1 8.5.2(2), worked examples of a textbook");
+
+// One fastener in wood of a gravity, so far from edges and ends that nothing is reduced.
+Setup one_screw(HoldBy hold, const std::string& size, double gravity) {
+  Setup s = read(timber_text);
+  GunwalePlate& m = s.plate();
+  m.host.wood.specific_gravity = gravity;
+  m.host.wood.connection = 1;
+  m.host.thickness = 12.0_in;
+  m.host.wood.width = 40.0_in;
+  m.host.to_edge = 20.0_in;
+  m.host.to_end = 100.0_in;
+  Fastening& f = m.fastening;
+  f.hold = hold;
+  f.screw = hold == HoldBy::lag_screw ? lag_screw(size) : wood_screw(std::stoi(size));
+  f.thread.diameter = f.screw->diameter;
+  f.material.yield = f.material.ultimate = 200.0_ksi;  // the bending strength of the table governs
+  f.holes = {{Length{}, Length{}}};
+  return s;
+}
+
+// Length so that the bearing length in the wood is what the tables stand for.
+void reach(Setup& s, double diameters) {
+  Fastening& f = s.plate().fastening;
+  f.length = s.plate().base.thickness + diameters * f.screw->diameter + 0.5 * f.screw->tip;
+  f.threaded = thread_length(*f.screw, f.length);
+}
+
+void steel_plate(Setup& s, Length thickness) {
+  BasePlate& b = s.plate().base;
+  b.thickness = thickness;
+  b.metal->aluminium = false;
+  b.metal->ultimate = 45.0_ksi;  // Fe = 61,850 psi
+}
+
+}  // namespace
+
+TEST_SUITE("published") {
+  // NDS 2018 Table 12K (page seen); tables print steps of 10 lbf.
+  TEST_CASE("timber: lag screws under a steel plate carry what NDS Table 12K prints") {
+    struct Row {
+      const char* size;
+      Length plate;
+      double gravity;
+      bool across;
+      double printed;
+    };
+    const Row rows[] = {{"1/4", 0.075_in, 0.50, false, 150},
+                        {"5/16", 0.105_in, 0.55, false, 210},
+                        {"3/8", 0.120_in, 0.50, false, 210},
+                        {"5/16", 0.120_in, 0.46, true, 140}};
+    for (const Row& row : rows) {
+      Setup s = one_screw(HoldBy::lag_screw, row.size, row.gravity);
+      steel_plate(s, row.plate);
+      reach(s, 8);
+      const double z = strength(s, "wood-lateral", pushed(row.across), 1.0_lbf);
+      CAPTURE(row.size);
+      CAPTURE(row.printed);
+      // The table rounds the dowel bearing of 5/16 in to 50 psi and the result to 10 lbf.
+      CHECK(std::abs(z - row.printed) <= 5.01);
+    }
+  }
+
+  // NDS 2018 Tables 12J and 12L (copies seen): a side member of wood, as an unknown base counts.
+  TEST_CASE("timber: a base of unknown stuff counts as the side member of NDS Tables 12J and 12L") {
+    Setup lag = one_screw(HoldBy::lag_screw, "1/4", 0.50);
+    lag.plate().base.metal.reset();
+    lag.plate().base.thickness = 0.5_in;
+    reach(lag, 8);
+    CHECK(std::abs(strength(lag, "wood-lateral", pushed(true), 1.0_lbf) - 80) <= 5.01);
+    // Along the grain the base still counts across it: below the 120 lbf printed.
+    CHECK(strength(lag, "wood-lateral", pushed(false), 1.0_lbf) < 125);
+    Setup screw = one_screw(HoldBy::wood_screw, "10", 0.50);
+    screw.plate().base.metal.reset();
+    screw.plate().base.thickness = 0.5_in;
+    reach(screw, 10);
+    CHECK(std::abs(strength(screw, "wood-lateral", pushed(true), 1.0_lbf) - 90) <= 0.5);
+    CHECK(std::abs(strength(screw, "wood-lateral", pushed(false), 1.0_lbf) - 90) <= 0.5);
+  }
+
+  // NDS 2018 Table 12.2A (page seen); wood screw: handbook example (page seen, truncated there).
+  TEST_CASE("timber: screws pull out at what the NDS prints for an inch of thread") {
+    struct Row {
+      HoldBy hold;
+      const char* size;
+      double gravity, printed, within;
+    };
+    const Row rows[] = {{HoldBy::lag_screw, "1/4", 0.50, 225, 0.5},
+                        {HoldBy::lag_screw, "1/2", 0.55, 437, 0.5},
+                        {HoldBy::lag_screw, "3/4", 0.67, 796, 0.5},
+                        {HoldBy::wood_screw, "10", 0.45, 109, 1}};
+    for (const Row& row : rows) {
+      Setup s = one_screw(row.hold, row.size, row.gravity);
+      Fastening& f = s.plate().fastening;
+      f.length = 6.0_in;
+      f.threaded = f.screw->tip + 1.0_in;  // all of it in the wood, the tip does not hold
+      CAPTURE(row.size);
+      CHECK(std::abs(strength(s, "wood-withdrawal", pulled(), 1.0_lbf) - row.printed) <=
+            row.within);
+    }
+  }
+
+  // NDS example E.7, erratum of 2019 (page seen).
+  TEST_CASE("timber: a row of three bolts tears out at 1350 lbf as in NDS example E.7") {
+    Setup s = read(timber_text);
+    GunwalePlate& m = s.plate();
+    m.host.thickness = 1.5_in;
+    m.host.wood.strength->shear = 150.0_psi;
+    m.fastening.holes = {{-2.0_in, Length{}}, {Length{}, Length{}}, {2.0_in, Length{}}};
+    CHECK(strength(s, "wood-tear-out", pushed(false), 1.0_lbf) ==
+          doctest::Approx(1350).epsilon(1e-9));
+  }
+
+  // EN 1995-1-1 8.1.4 (copies seen), 14 b sqrt(he/(1 - he/h)) in N and mm, by hand.
+  TEST_CASE("timber: a dry gunwale of C24 splits as EN 1995-1-1 8.1.4 says") {
+    Setup s = read(with(timber_text, "White Oak No.1", "C24"));
+    GunwalePlate& m = s.plate();
+    m.host.thickness = 40.0_mm;
+    m.host.wood.width = 100.0_mm;
+    m.host.wood.wet = false;
+    m.host.to_edge = 50.0_mm;
+    m.host.wood.strength->shear = 100.0_ksi;  // the NDS form out of the way
+    m.fastening.holes = {{-20.0_mm, Length{}}, {20.0_mm, Length{}}};
+    const double by_hand = 14 * 40 * std::sqrt(50 / (1 - 0.5));
+    CHECK(strength(s, "wood-splits", pushed(true), 1.0 * si::newton) ==
+          doctest::Approx(by_hand).epsilon(1e-9));
+  }
+
+  // EN 1995-1-1 8.5.2(2): 3 fc90 pi/4 (dw^2 - d^2); C18 has 2.2 MPa (copies seen).
+  TEST_CASE("timber: a washer crushes dry C18 at three times its strength across the grain") {
+    Setup s = read(with(with(timber_text, "White Oak No.1", "C18"), "to_end: 4 ft",
+                        "to_end: 4 ft\n    service: dry"));
+    Fastening& f = s.plate().fastening;
+    f.washer = Washer{"25.4 mm", 25.4_mm, 11.1_mm, 2.0_mm};
+    f.thread.clearance = 11.1_mm;
+    f.thread.diameter = 9.525_mm;
+    const double by_hand = 3 * 2.2 * 0.25 * std::numbers::pi * (25.4 * 25.4 - 11.1 * 11.1);
+    CHECK(strength(s, "wood-washer-crushing", pulled(), 1.0 * si::newton) ==
+          doctest::Approx(by_hand).epsilon(1e-6));
+    CHECK(by_hand / 4.448 == doctest::Approx(608).epsilon(0.005));
+  }
+}
