@@ -994,7 +994,7 @@ void assess_one(Candidate& c, const CompareOptions& options) {
 
 // Each by itself, on several threads: nothing is shared between two.
 template <class Work>
-void each_of(const std::vector<Candidate*>& all, unsigned threads, Work one) {
+void each_of(const std::vector<Candidate*>& all, [[maybe_unused]] unsigned threads, Work one) {
   std::vector<std::exception_ptr> errors(all.size());
   std::atomic<std::size_t> next{0};
   const auto work = [&] {
