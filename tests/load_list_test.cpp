@@ -29,10 +29,6 @@ const LoadCase& case_of(const std::vector<LoadCase>& cases, const std::string& i
   return *at;
 }
 
-bool has(const std::vector<LoadCase>& cases, const std::string& id) {
-  return std::any_of(cases.begin(), cases.end(), [&](const LoadCase& c) { return c.id == id; });
-}
-
 CaseEdit edit(CaseEdit::What what, const std::string& name) {
   CaseEdit e;
   e.what = what;
