@@ -17,15 +17,39 @@ Length resisting(const Host& h) {
   return h.kind == HostKind::cored_panel ? h.panel.skin : h.thickness;
 }
 
+Length to_panel_edge(const Setup& s, const PlanPoint& p) {
+  const geometry::Flat f = geometry::flat_of(s.plate());
+  return std::min({Length(p.x - f.aft), Length(f.forward - p.x), Length(p.y - f.inboard),
+                   Length(f.outboard - p.y)});
+}
+
 // Diameter of what presses round one bolt: washer or nut, and a plate as far as it is stiff, twice
 // its thickness beyond it (judgement) and within its edges.
 Length pressing(const Setup& s, const PlanPoint& p) {
   const Fastening& f = s.plate().fastening;
   const Length ring = std::min<Length>(f.washer ? f.washer->outside : f.thread.head_across_flats,
                                        4.0 * f.thread.diameter);
-  if (!f.backing) return ring;
-  const Length widest = 2.0 * geometry::to_backing_edge(*f.backing, p);
+  const Length edge = 2.0 * to_panel_edge(s, p);
+  if (!f.backing) return std::max(f.thread.diameter, std::min(ring, edge));
+  const Length widest = std::min<Length>(2.0 * geometry::to_backing_edge(*f.backing, p), edge);
   return std::max(f.thread.diameter, std::min<Length>(ring + 4.0 * f.backing->thickness, widest));
+}
+
+// Shortest line along which a piece between these corners, pressed `wide` beyond the fasteners,
+// breaks out: round it, out to one edge of the panel, or across the panel.
+Length outline_of(const Setup& s, const PlanPoint& low, const PlanPoint& high, Length wide) {
+  const geometry::Flat f = geometry::flat_of(s.plate());
+  const Length x = high.x - low.x;
+  const Length y = high.y - low.y;
+  const Length reach = 0.5 * wide;
+  Length out = 2.0 * (x + y) + pi * wide;
+  for (const Length& far : {Length(f.outboard - low.y), Length(high.y - f.inboard)}) {
+    out = std::min(out, Length(x + wide + 2.0 * (far + reach)));
+  }
+  for (const Length& far : {Length(f.forward - low.x), Length(high.x - f.aft)}) {
+    out = std::min(out, Length(y + wide + 2.0 * (far + reach)));
+  }
+  return std::min({out, Length(2.0 * (f.outboard - f.inboard)), Length(2.0 * (f.forward - f.aft))});
 }
 
 Applicability unless_given(const std::optional<GivenStrength>& value, const char* key) {
@@ -45,7 +69,8 @@ Use panel_punch(const Setup& s, const Actions& a, Category) {
   const Stress shear = h.panel.punch_shear->value;
   const Length t = resisting(h);
   Use worst = worst_fastener(a, [&](int i) {
-    const Length round = pi * pressing(s, holes[std::size_t(i)]);
+    const PlanPoint& p = holes[std::size_t(i)];
+    const Length round = outline_of(s, p, p, pressing(s, p));
     return Use{measured(a.tension[std::size_t(i)]), measured(Force(shear * Area(round * t))), i};
   });
   // Those that pull together may punch out one piece, round the box of them.
@@ -69,7 +94,7 @@ Use panel_punch(const Setup& s, const Actions& a, Category) {
         sum += a.tension[std::size_t(k)];
         widest = std::max(widest, pressing(s, r));
       }
-      const Length round = 2.0 * (high_x - low_x + high_y - low_y) + pi * widest;
+      const Length round = outline_of(s, {low_x, low_y}, {high_x, high_y}, widest);
       const Use group{measured(sum), measured(Force(shear * Area(round * t))), -1};
       if (group.factor() < worst.factor()) worst = group;
     }

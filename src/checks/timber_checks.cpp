@@ -216,12 +216,32 @@ Length ring_below(const Fastening& f) {
 
 // What one bolt presses on below: its washer, or a plate as far as that is stiff, twice its
 // thickness on every side (judgement), never more than its part of the plate.
-Area pressed_below(const Fastening& f) {
+Area pressed_below(const Setup& s) {
+  const Fastening& f = s.plate().fastening;
   if (!f.backing) return washer_area(ring_below(f), f.thread.clearance);
   const Length side = ring_below(f) + 4.0 * f.backing->thickness;
-  const Area part = f.backing->fore_aft * f.backing->athwart / double(f.holes.size());
+  // Only where there is both plate and wood.
+  const geometry::Flat flat = geometry::flat_of(s.plate());
+  const Length forward = std::min<Length>(0.5 * f.backing->fore_aft, flat.forward);
+  const Length aft = std::max<Length>(-0.5 * f.backing->fore_aft, flat.aft);
+  const Length outboard = std::min<Length>(0.5 * f.backing->athwart, flat.outboard);
+  const Length inboard = std::max<Length>(-0.5 * f.backing->athwart, flat.inboard);
+  const Area part = (forward - aft) * (outboard - inboard) / double(f.holes.size());
   const Area hole = 0.25 * pi * f.thread.clearance * f.thread.clearance;
-  return std::max<Area>(std::min<Area>(side * side, part) - hole, 1e-12 * si::square_metre);
+  Area least = part;
+  for (const PlanPoint& p : f.holes) {
+    // The nearest neighbour shares what lies between.
+    Length gap = side;
+    for (const PlanPoint& q : f.holes) {
+      const Length off = std::hypot((p.x - q.x).value(), (p.y - q.y).value()) * si::metre;
+      if (off.value() > 0) gap = std::min(gap, off);
+    }
+    const Length x = std::min<Length>(side, 2.0 * std::min<Length>(forward - p.x, p.x - aft));
+    const Length y = std::min<Length>(side, 2.0 * std::min<Length>(outboard - p.y, p.y - inboard));
+    const Area own = std::min<Area>(x * y, std::max(x, y) * std::max(gap, ring_below(f)));
+    least = std::min(least, own);
+  }
+  return std::max<Area>(least - hole, 1e-12 * si::square_metre);
 }
 
 bool near_end(const Setup& s) {
@@ -317,15 +337,14 @@ Use wood_washer_dent(const Setup& s, const Actions& a, Category) {
   const bool round = !f.backing;
   const double longer =
       round && h.kind == HostKind::timber ? bearing_area_factor(ring_below(f), near_end(s)) : 1.0;
-  const Force strength = longer * (h.wood.bearing * pressed_below(f));
+  const Force strength = longer * (h.wood.bearing * pressed_below(s));
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
   });
 }
 
 Use wood_washer_crushing(const Setup& s, const Actions& a, Category) {
-  const Force strength =
-      crushing_strength(*s.plate().host.wood.strength, pressed_below(s.plate().fastening));
+  const Force strength = crushing_strength(*s.plate().host.wood.strength, pressed_below(s));
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
   });

@@ -85,7 +85,8 @@ class Builder {
 
   void wood(const std::string& layer, Stress bearing, Area area, bool wet) {
     soft_ = wooden_ = true;
-    limit(layer, (wet ? 1.0 : wet_bearing) * bearing * area);
+    // Preload stays: half of the nominal bearing, as of tapped threads (judgement).
+    limit(layer, 0.5 * (wet ? 1.0 : wet_bearing) * bearing * area);
     source({"NDS 3.10.2, compression across the grain, wet", "", Seen::copy});
   }
 
