@@ -174,7 +174,7 @@ TEST_SUITE("unit") {
     b.top_speed = Speed::from_value(25 * 1852.0 / 3600);
     // ISO 12215-5:2008 7.3.2 by hand, as in the table of typical boats: 4.0 g at 25 kn.
     CHECK(running_peak(s).peak == doctest::Approx(4.01222).epsilon(1e-4));
-    const LoadCase& c = case_of(load_cases(s), "running-peak");
+    const LoadCase c = case_of(load_cases(s), "running-peak");
     CHECK(load_list::peak_of(c) == doctest::Approx(4.01222).epsilon(1e-4));
     // Farther forward it is rougher.
     b.mount_from_stern = 4.9_m;

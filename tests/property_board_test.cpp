@@ -136,10 +136,10 @@ TEST_SUITE("property") {
       CHECK_NOTHROW(b = quick(mirrored(s)));
       if (!a.reasons.empty()) ++refused;
       const Difference d = compare(a, b, true);
-      // The search for the worst direction ends within 1 % of a factor, mostly far nearer; a tie of
-      // two peaks may end in either.
+      // The search for the worst direction ends within 1 % of a factor on either side, mostly far
+      // nearer; a tie of two peaks may end in either.
       worst = std::max(worst, d.size);
-      if (d.size <= 0.01) continue;
+      if (d.size <= 0.02) continue;
       ++wrong;
       if (wrong <= 8) MESSAGE("mirrored, board " << n << ": " << d.size << " in " << d.where);
     }
