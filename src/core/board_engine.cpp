@@ -573,13 +573,12 @@ Eigen::Matrix<double, 6, 1> Engine::base_motion(int gear) const {
 double Engine::sag() const { return actions_.watched[first_->sag_watch]; }
 
 double Engine::worst_ratio(int variant, const Trial& t, const Vector& F, Category category,
-                           bool full, const Mode* only, const Mode** which, bool stop, bool feet,
-                           bool fatigue) {
+                           bool full, const Mode* only, const Mode** which, bool stop, bool feet) {
   double worst = infinite;
   const auto look = [&](bool of_feet) {
     for (const Mode& m : modes_) {
       if ((only != nullptr && only != &m) || !m.mode->needs_load || m.of_foot != of_feet) continue;
-      if ((!full && m.mode->spoils) || (!fatigue && m.mode->fatigue)) continue;
+      if ((!full && m.mode->spoils) || m.mode->fatigue) continue;
       // A rated part goes at its breaking load, not at its rating.
       const double gone = m.mode->group == "rated" ? rated_going_ : 1.0;
       const double target = full ? needed_factor(*m.mode, m.full, category, accident_least_) : gone;

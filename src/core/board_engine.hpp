@@ -95,11 +95,10 @@ class Engine {
   [[nodiscard]] double sag() const;
 
   /// Smallest factor over target of the modes (or of one), 0 for a mechanism. With `stop` the
-  /// search ends at the first below one. `fatigue`: also what limits the life; no pull is limited
-  /// by that.
+  /// search ends at the first below one. What limits the life limits no pull.
   double worst_ratio(int variant, const Trial& t, const Vector& F, Category category, bool full,
                      const Mode* only, const Mode** which = nullptr, bool stop = false,
-                     bool feet = true, bool fatigue = false);
+                     bool feet = true);
 
   struct Limit {
     double pull = 0;
