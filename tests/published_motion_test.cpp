@@ -42,7 +42,7 @@ ImpactHull example() {
 }  // namespace
 
 TEST_SUITE("published") {
-  // ISO 12215-5:2008 7.3 as transcribed in public code (formula seen, number by hand).
+  // ISO 12215-5:2008 7.3 as copied in public code (formula seen, number by hand).
   TEST_CASE("published motion: a 16 ft boat at 25 knots has 4.01222 g") {
     const PlaningHull boat = hull(4.3, 1.5, 14, 800);
     CHECK(planing_acceleration(boat, knots(25)) == PublishedNumber("4.01222"));
@@ -89,7 +89,7 @@ TEST_SUITE("published") {
   }
 
   // Limits of the same clause: 50 knots, 7 g, deadrise 10 to 30 deg; 3 g as a floor of the second
-  // formula (judgement: the transcriptions differ).
+  // formula (judgement: the copies differ).
   TEST_CASE("published motion: limits of the planing formula") {
     const PlaningHull boat = hull(4.3, 1.5, 14, 800);
     CHECK(planing_acceleration(boat, knots(60)) == planing_acceleration(boat, knots(50)));
@@ -104,7 +104,7 @@ TEST_SUITE("published") {
     CHECK(planing_acceleration(hull(3.7, 1.35, 12, 550), knots(15)) == 3);
   }
 
-  // ISO 12215-5:2008 (public transcriptions): V / sqrt(L_WL) of 5 and more planes.
+  // ISO 12215-5:2008 (public copies): V / sqrt(L_WL) of 5 and more planes.
   TEST_CASE("published motion: a boat planes from five times the root of its waterline") {
     CHECK(planes(4.0_m, knots(10.01)));
     CHECK(!planes(4.0_m, knots(9.99)));

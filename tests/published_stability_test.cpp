@@ -82,7 +82,7 @@ const Example examples[] = {
 }  // namespace
 
 TEST_SUITE("published") {
-  // ISO 12217-1:2013 6.2.3 by a public transcription, which gives the value at 6 m.
+  // ISO 12217-1:2013 6.2.3 by a public copy, which gives the value at 6 m.
   TEST_CASE("stability: offset-load heel limit of ISO 12217-1 at 6 m is 22.7 degrees") {
     CHECK(in_degrees(offset_load_heel_limit(6.0_m)) == PublishedNumber("22.7"));
     CHECK(in_degrees(offset_load_heel_limit(24.0_m)) == PublishedNumber("11.5"));

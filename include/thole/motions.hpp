@@ -22,7 +22,7 @@ struct PlaningHull {
 ///
 /// with metres, kilograms, degrees and V in knots, at least 2.36 sqrt(L), at most 50. n1 up to 3;
 /// above it the greater of 3 and the lesser of n1 and n2; never above 7.
-/// Source:   ISO 12215-5:2008 7.3 as transcribed in public code; above 3 g the transcriptions
+/// Source:   ISO 12215-5:2008 7.3 as copied in public code; above 3 g the copies
 ///           differ, this reading is the cautious one (judgement).
 /// Valid:    planing monohulls of light craft. Accuracy: a design peak, not an extreme.
 /// Throws DomainError unless all are above zero (deadrise: not below, under 90 deg).
@@ -32,7 +32,7 @@ struct PlaningHull {
 [[nodiscard]] double planing_acceleration_2(const PlaningHull& hull, Speed speed);
 
 /// Does the boat plane: V / sqrt(L_WL) of 5 or more, knots and metres.
-/// Source: ISO 12215-5:2008 (public transcriptions).
+/// Source: ISO 12215-5:2008 (public copies).
 [[nodiscard]] bool planes(Length waterline_length, Speed speed);
 
 struct ImpactHull {

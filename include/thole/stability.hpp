@@ -54,7 +54,7 @@ struct StabilityEstimate {
 [[nodiscard]] Moment lifting_threshold(Mass displaced, Length gm, Length freeboard, Length beam);
 
 /// Largest heel in the offset-load test, 11.5 + (24 - L)^3/520 degrees, L in metres.
-/// Source: ISO 12217-1:2013 6.2.3 (public transcription). Valid: 6 to 24 m.
+/// Source: ISO 12217-1:2013 6.2.3 (public copy). Valid: 6 to 24 m.
 /// Throws DomainError outside that range.
 [[nodiscard]] Angle offset_load_heel_limit(Length hull_length);
 
