@@ -18,6 +18,7 @@ enum class Verdict { holds, holds_if, does_not_hold, no_verdict };
 /// One failure mode under the case and direction that is worst for it.
 struct CheckResult {
   std::string mode;
+  std::string part;  ///< of a mount with several: "cleat", "other fasteners"; else empty
   std::string gives_way;
   Standing standing = Standing::applies;
   std::string why;  ///< when not checked or refused

@@ -37,11 +37,17 @@ enum class WallForm {
 };
 
 enum class HoldBy {
-  tapped,        ///< threads cut in the wall itself
-  tapped_bar,    ///< threads in a bar or doubler behind the wall
-  through_bolt,  ///< nut behind, with washer and perhaps a backing plate
-  lag_screw,     ///< in timber
-  wood_screw,    ///< in timber
+  tapped,         ///< threads cut in the wall itself
+  tapped_bar,     ///< threads in a bar or doubler behind the wall
+  through_bolt,   ///< nut behind, with washer and perhaps a backing plate
+  lag_screw,      ///< in timber
+  wood_screw,     ///< in timber
+  thread_insert,  ///< screw in a coil or solid insert in tapped metal: the wall, or the bar behind
+  blind_insert,   ///< screw in a threaded rivet, set from one side of a metal wall
+  self_tapping,   ///< screw with a spaced thread that makes its own in a metal wall
+  rivet,          ///< through metal parts
+  u_bolt,         ///< over a fitting of the boat, a cleat or rail; of a bracket only
+  clamp,          ///< jaws round an edge; of a bracket only
 };
 [[nodiscard]] inline bool in_wood(HoldBy h) {
   return h == HoldBy::lag_screw || h == HoldBy::wood_screw;
@@ -53,6 +59,16 @@ enum class Category { everyday, occasional, accident };
 /// A strength that is in no table: as its owner has it, from a test or a maker's sheet.
 struct GivenStrength {
   Stress value{};
+  std::string source;
+};
+
+struct GivenForce {
+  Force value{};
+  std::string source;
+};
+
+struct GivenMoment {
+  Moment value{};
   std::string source;
 };
 
@@ -74,9 +90,16 @@ struct PanelHost {
   std::optional<GivenStrength> punch_shear;  ///< through the thickness
   std::optional<GivenStrength> bearing;      ///< of a bolt on its hole
   std::optional<GivenStrength> core_crush;
-  Length skin{};                ///< the thinner skin of a cored panel
-  std::string core;             ///< in words: "balsa"
+  std::optional<GivenStrength> flexural;  ///< of the laminate or, cored, in-plane of the skins
+  Length skin{};                          ///< the thinner skin of a cored panel
+  std::string core;                       ///< in words: "balsa"
   bool solid_at_bolts = false;  ///< the core is replaced by a solid plug or sleeve at each bolt
+};
+
+/// The gunwale as a bar that turns between what ties it to the hull: ribs, knees, thwarts, gussets.
+struct GunwaleBar {
+  Length between_ties{};  ///< from the tie ahead of the base to the one behind it
+  Length depth{};         ///< of its section, square to the flat
 };
 
 /// The wall that the fastenings enter. Lengths are across the boat unless named otherwise. Of hosts
@@ -89,7 +112,8 @@ struct Host {
   Length thickness{};
   Length flat{};                 ///< width of the flat, its two edges included (not for a sheet)
   bool lip_root_inboard = true;  ///< open lip: the side that it hangs on
-  Length to_support{};           ///< sheet: base centre to the nearest stiffener or bend
+  Length to_support{};  ///< sheet, panel: base centre to the nearest stiffener, bend or support
+  std::optional<GunwaleBar> bar;
   std::optional<Length> to_end;  ///< base centre to the nearest free end of the wall, fore and aft
   Angle slope{};                 ///< how far the face falls toward outboard
   bool screw_channel = false;    ///< fasteners go into an open screw channel of an extrusion
@@ -114,6 +138,31 @@ struct BasePlate {
   std::optional<Angle> sides_turned;
 };
 
+/// A coil of wire or a solid, keyed piece with a thread outside and inside, in tapped metal.
+struct ThreadInsert {
+  bool solid = false;  ///< else a coil
+  Length length{};     ///< as set, all of it in metal
+  /// Solid: what its maker says that it pulls out of this metal with; no published rule covers it.
+  std::optional<GivenForce> pull_out;
+};
+
+/// A threaded rivet. What it holds in a sheet is in no standard at hand.
+struct BlindInsert {
+  Length flange{};                         ///< diameter, on the side it is set from
+  Length bulb{};                           ///< diameter behind the wall, as set
+  Length hole{};                           ///< in the wall
+  std::optional<GivenForce> pull_out;      ///< out of such a wall: a test or the maker
+  std::optional<GivenForce> thread_holds;  ///< proof load of its thread
+  std::optional<GivenMoment> turns_at;     ///< torque at which it spins in such a wall
+};
+
+/// A solid or blind rivet; `Fastening::material` is its metal.
+struct RivetKind {
+  bool blind = false;
+  std::optional<GivenForce> tension;  ///< in no table
+  std::optional<GivenForce> shear;    ///< blind: in no table
+};
+
 struct Fastening {
   HoldBy hold = HoldBy::tapped;
   Thread thread;
@@ -129,12 +178,58 @@ struct Fastening {
   std::optional<WoodFastener> screw;
   Length length{};    ///< under the head
   Length threaded{};  ///< of it, with the tip
+  std::optional<ThreadInsert> insert;
+  std::optional<BlindInsert> blind;
+  std::optional<RivetKind> rivet;
+  /// Strength of the group in its plane by the instantaneous centre, not elastic: an option for
+  /// steel bolts between steel parts only.
+  bool instantaneous_centre = false;
+};
+
+/// A fitting of the boat, a cleat, that U-bolts go over. It stands on its own fasteners.
+struct Fitting {
+  std::string name = "cleat";
+  PlanPoint at;         ///< middle of its foot, frame `Base` of the bracket
+  BasePlate foot;       ///< about its middle
+  Fastening fastening;  ///< its own, into the host; holes about its middle
+  Length height{};      ///< of what the U-bolts go over, above the host
+};
+
+/// A clamp: one item per hole of the fastening, which is where its screw presses.
+struct Clamp {
+  bool under_edge = true;  ///< a jaw reaches under the wall; else it grips two faces by friction
+  std::optional<GivenForce> holds;  ///< one clamp, pulled open
+  Moment tightened{};               ///< torque on each screw
+};
+
+/// An angle of metal along the lower side of the plate, or the like, that bends with it.
+struct Stiffener {
+  Metal metal;
+  Length leg{};
+  Length thickness{};
+  PlanPoint from, to;  ///< its line in plan
+};
+
+/// What makes a base a bracket: it goes over an edge or a gap, and its gear stands beyond.
+struct Bracket {
+  std::vector<Outline> bears_on;   ///< parts of the plate that find the host, frame `Base`
+  std::optional<Fitting> fitting;  ///< of hold u_bolt
+  std::optional<Clamp> clamp;      ///< of hold clamp
+  std::vector<Stiffener> stiffeners;
+  bool stop = false;               ///< a lip, pin or bolt keeps it from sliding and turning
+  std::optional<double> friction;  ///< measured, wet
+  PlanPoint gear_at;               ///< middle of the gear's foot
+  Length gear_width{};             ///< smaller width of the gear's foot on the plate
 };
 
 struct GunwalePlate {
   Host host;
   BasePlate base;
   Fastening fastening;
+  /// Other fasteners of the same base, of another kind: their stiffness against the first is not
+  /// known.
+  std::optional<Fastening> second;
+  std::optional<Bracket> bracket;
 };
 
 /// Directions in frame `Boat`: azimuth 0 astern, 90 deg outboard, 180 deg ahead; dip below level.
