@@ -227,8 +227,9 @@ TEST_SUITE("unit") {
     text = with(text, "drag: {is: 7 lbf", "drag: {is: 0.5 lbf");
     text = with(text, "running_pull: {is: 5 lbf", "running_pull: {is: 0.3 lbf");
     text = with(text, "mass: {is: 4 lb", "mass: {is: 1 lb") +
-           "use: {running_peak: {is: 5, known: measured}, hours_per_season: {is: 1, known: "
-           "measured}}\n";
+           "use: {road_hours_per_season: {is: 0, known: measured}, running_peak: {is: 5, known: "
+           "measured}, hours_per_season: "
+           "{is: 1, known: measured}}\n";
     const Assessment b = assess(read(text));
     CHECK_FALSE(case_of(b, "lean-on-holder").holds);
     CHECK(case_of(b, "fish-strike").holds);

@@ -377,7 +377,12 @@ TEST_CASE("comparison: the sentence on top names the best and compares it with a
                                "0.25 in, known: measured}}\n";
   const Comparison up = compared(with(stronger, "20 lbf", "4 lbf"));
   CHECK(up.best == std::size_t(1));
-  CHECK(comparison_sentence(up).find("\"thick\" is best: it holds up to ") == 0);
+  // The wall is the boat's: nobody builds it thicker.
+  CHECK(comparison_sentence(up).find(
+            "\"thick\" comes first, but by words alone: it holds up to ") == 0);
+  CHECK(comparison_sentence(up).find("mount.host.thickness") != std::string::npos);
+  CHECK(comparison_sentence(up).find("in parts alone nothing is better than as drawn") !=
+        std::string::npos);
   CHECK(comparison_sentence(up).find("as drawn") != std::string::npos);
   const Comparison down = compared(with(with(stronger, "20 lbf", "4 lbf"), "0.25 in", "0.1 in"));
   CHECK(comparison_sentence(down).find("As drawn is best: it holds up to ") == 0);
@@ -387,6 +392,73 @@ TEST_CASE("comparison: the sentence on top names the best and compares it with a
   const Comparison refused = compared(with(stronger, "cracks: no", "cracks: yes"));
   CHECK_FALSE(refused.best);
   CHECK(comparison_sentence(refused).find("No candidate has a verdict") == 0);
+}
+
+TEST_CASE("comparison: what is built and what is only said are told apart") {
+  const Comparison c = compared(with(plate, "20 lbf", "4 lbf") + R"(variants:
+  - name: measured
+    set: {mount.host.alloy: {is: 6063-T5 extrusion, known: measured}}
+  - name: lighter
+    set: {gear.0.pull: 3 lbf}
+  - name: another metal
+    set: {mount.base.material: 6061-T6 extrusion}
+  - name: moved
+    set: {mount.host.to_end: 9 in, mount.base.thickness: 3/8 in}
+  - name: seen
+    set: {condition.within_6_in: knee, mount.fastening.holes: {circle: 2 in, count: 3}}
+)");
+  using Kind = Difference::Kind;
+  CHECK(called(c, "as drawn").only_parts());
+  CHECK(called(c, "measured").differences ==
+        std::vector<Difference>{{Kind::claim, "mount.host.alloy.known"}});
+  // Left out, `known` is the default.
+  CHECK(called(c, "lighter").differences ==
+        std::vector<Difference>{{Kind::load, "gear.port no. 1.pull"},
+                                {Kind::claim, "gear.port no. 1.pull.known"}});
+  CHECK(called(c, "another metal").differences ==
+        std::vector<Difference>{{Kind::material, "mount.base.material"}});
+  CHECK(called(c, "moved").only_parts());
+  CHECK(called(c, "seen").differs_in(Kind::claim));
+  CHECK(called(c, "seen").differs_in(Kind::part));
+  const std::string table = comparison_table(c);
+  for (const char* text : {"]* measured", "]* lighter", "]* another metal", "]  moved", "]* seen",
+                           "Not by parts alone"}) {
+    CHECK_MESSAGE(table.find(text) != std::string::npos, text);
+  }
+}
+
+TEST_CASE("comparison: circles are the circles of a setup and one hole never fits") {
+  const std::string family =
+      std::string(plate) + "patterns: {circle: [1 1/2 in, 2 in], count: [1, 3, 4]}\n";
+  CHECK(problems(family).find("\"1\" is no number of holes from 2 to 24") != std::string::npos);
+  CHECK(problems(std::string(plate) + "patterns: {circle: 2 in}\n").find("count is missing") !=
+        std::string::npos);
+  const Comparison c = compared(with(family, "count: [1, 3, 4]", "count: [3, 4]"));
+  REQUIRE(c.candidates.size() == 5);
+  CHECK(c.combinations == 4);
+  const Candidate& round = called(c, "3 holes on a circle of 2 in, 1/4-20");
+  CHECK(round.fasteners == 3);
+  CHECK(report_of(round) == by_hand(with(plate, "holes: {fore_aft: 2 1/4 in, athwart: 1 1/8 in}",
+                                         "holes: {circle: 2 in, count: 3}")));
+  const Comparison one = compared(std::string(plate) + R"(variants:
+  - name: one
+    set: {mount.fastening.holes: {points: [[0 in, 0 in]]}}
+patterns: {holes_fore_aft: 1, holes_athwart: 1}
+)");
+  CHECK_FALSE(called(one, "one").fits());
+  CHECK(called(one, "one").why_not.find("only friction") != std::string::npos);
+  CHECK_FALSE(called(one, "1 x 1 hole, 1/4-20").assessment);
+}
+
+TEST_CASE("comparison: only a best one that holds without an if is a success") {
+  const std::string light = with(plate, "20 lbf", "2 lbf") +
+                            "variants:\n  - name: v\n    set: {mount.base.thickness: 3/8 in}\n";
+  const Comparison holds = compared(light);
+  CHECK(holds.any_holds());
+  CHECK(holds.best_holds());
+  const Comparison if_only = compared(with(light, "cracks: no", "cracks: not known"));
+  CHECK(if_only.any_holds());
+  CHECK_FALSE(if_only.best_holds());
 }
 
 TEST_CASE("comparison: the table keeps to 79 columns and claims nothing") {

@@ -10,6 +10,7 @@
 #include <thole/metal_pairs.hpp>
 #include <thole/reading.hpp>
 
+#include "support/hosts.hpp"
 #include "support/plates.hpp"
 
 using namespace thole;
@@ -129,5 +130,16 @@ TEST_SUITE("unit") {
     CHECK(says(steel_bolts, "the fasteners of plain or plated steel rust:"));
     CHECK(says(pair_cautions(read(bolted("\"A4-70\"", "A36 galvanised plate", true))),
                "the zinc goes first"));
+  }
+
+  TEST_CASE("pairs: steel in wood touches no metal and is warned of all the same") {
+    const std::string plain = with(with(timber_text, "F593 group 2 CW1", "SAE J429 grade 5"),
+                                   "    material: 6061-T6 extrusion", "    material: not known");
+    const Setup s = read(plain);
+    CHECK(metal_pairs(s).empty());
+    CHECK(says(pair_cautions(s), "the fasteners of plain or plated steel rust"));
+    CHECK_FALSE(says(pair_cautions(read(timber_text)), "rust"));
+    const Setup treated = read(with(plain, "to_edge: 2 in", "to_edge: 2 in\n    treated: yes"));
+    CHECK(says(pair_cautions(treated), "treated wood eats plain steel"));
   }
 }

@@ -56,8 +56,18 @@ if(NOT out MATCHES "^What to measure for a board.*luggage scale.*Lean test")
 endif()
 run(2 new --mount crossboard nothing.yaml)
 if(NOT out STREQUAL "" OR NOT err STREQUAL
-   "error: \"crossboard\" is no kind of mount; gunwale_plate or cross_board is expected; did you mean \"cross_board\"?\n")
+   "error: \"crossboard\" is no kind of mount; gunwale_plate, bracket or cross_board is expected; did you mean \"cross_board\"?\n")
   message(FATAL_ERROR "thole new of an unknown mount says:\n${out}${err}")
+endif()
+
+# A bracket; its starter is checked as it stands.
+run(0 new --mount bracket bracket.yaml)
+if(NOT out MATCHES "^wrote bracket.yaml.*What to measure for a bracket" OR NOT err STREQUAL "")
+  message(FATAL_ERROR "thole new --mount bracket says:\n${out}${err}")
+endif()
+run(1 check bracket.yaml)
+if(NOT err STREQUAL "" OR out MATCHES "PROBLEM|problem")
+  message(FATAL_ERROR "thole check of the starter of a bracket says:\n${out}${err}")
 endif()
 
 # Someone's own file, and a link to nowhere, are left alone too.
@@ -72,6 +82,6 @@ if(NOT afterwards STREQUAL "mine\n" OR EXISTS ${DIRECTORY}/nowhere)
 endif()
 file(GLOB files RELATIVE ${DIRECTORY} ${DIRECTORY}/*)
 list(SORT files)
-if(NOT files STREQUAL "board.yaml;link.yaml;mine.yaml;mount.yaml")
+if(NOT files STREQUAL "board.yaml;bracket.yaml;link.yaml;mine.yaml;mount.yaml")
   message(FATAL_ERROR "files afterwards: ${files}")
 endif()

@@ -12,6 +12,7 @@
 #include <Eigen/Dense>
 
 #include <thole/base_contact.hpp>
+#include <thole/error.hpp>
 #include <thole/fastener_group.hpp>
 #include <thole/metal_strength.hpp>
 
@@ -242,6 +243,215 @@ void check_same_tensions(const ContactResult& a, const ContactResult& b, double 
   CHECK(std::abs(factor * a.bed_force.value() - b.bed_force.value()) <= allowed);
 }
 
+/// A bed of several patches and fasteners with a stiffness each.
+struct Patchwork {
+  std::vector<std::vector<Point>> beds;
+  std::vector<Point> bolts;
+  std::vector<double> kb;
+  double kf = 0;
+  double up = 0, mx = 0, my = 0;
+};
+
+/// Up to six patches, each in its own cell of a grid that is turned as a whole.
+Patchwork random_patchwork(Random& random) {
+  Patchwork s;
+  const double cell = random.between(0.03, 0.08);
+  const double turn = random.between(0, 2 * std::numbers::pi);
+  const int first = random.below(6);
+  const int count = 1 + random.below(6);
+  for (int i = 0; i < count; ++i) {
+    const int at = (first + i) % 6;
+    const double x0 = (at % 3 - 1) * cell;
+    const double y0 = (at / 3 - 0.5) * cell;
+    const double a = random.between(0.1, 0.49) * cell;
+    const double b = random.between(0.1, 0.49) * cell;
+    const int corners = 3 + random.below(4);
+    std::vector<Point> bed;
+    for (int c = 0; c < corners; ++c) {
+      const double angle = 2 * std::numbers::pi * (c + random.between(0.0, 0.8)) / corners;
+      const double x = x0 + a * std::cos(angle);
+      const double y = y0 + b * std::sin(angle);
+      bed.push_back(
+          {std::cos(turn) * x - std::sin(turn) * y, std::sin(turn) * x + std::cos(turn) * y});
+    }
+    s.beds.push_back(bed);
+  }
+  const int bolts = random.below(7);
+  for (int i = 0; i < bolts; ++i) {
+    s.bolts.push_back({random.between(-0.1, 0.1), random.between(-0.1, 0.1)});
+    s.kb.push_back(std::pow(10.0, random.between(6, 8)));
+  }
+  s.kf = std::pow(10.0, random.between(9, 12));
+  s.up = random.between(-3000, 3000);
+  s.mx = random.between(-200, 200);
+  s.my = random.between(-200, 200);
+  return s;
+}
+
+BaseContact base_of(const Patchwork& s) {
+  std::vector<Outline> beds;
+  for (const std::vector<Point>& b : s.beds) beds.push_back(plan(b));
+  std::vector<LinearStiffness> k;
+  for (const double v : s.kb) k.push_back(LinearStiffness::from_value(v));
+  return {beds, BedStiffness::from_value(s.kf), plan(s.bolts), k};
+}
+
+ContactResult solve(const Patchwork& s) {
+  return base_of(s).solve(s.up * si::newton, moment(s.mx), moment(s.my));
+}
+
+/// One patch, or all corners at once where only rows of the balance are wanted.
+Setup patch_of(const Patchwork& s, std::size_t i) {
+  Setup out;
+  out.bed = s.beds[i];
+  out.kf = s.kf;
+  return out;
+}
+
+Setup corners_of(const Patchwork& s) {
+  Setup out;
+  for (const std::vector<Point>& b : s.beds) out.bed.insert(out.bed.end(), b.begin(), b.end());
+  out.bolts = s.bolts;
+  out.up = s.up;
+  out.mx = s.mx;
+  out.my = s.my;
+  return out;
+}
+
+template <class Check>
+int for_each_patchwork(std::uint64_t seed, int tries, Check check) {
+  Random random(seed);
+  int seen = 0;
+  for (int i = 0; i < tries; ++i) {
+    const Patchwork s = random_patchwork(random);
+    if (unbalanced(corners_of(s)) > 1e-9) continue;
+    const ContactResult r = solve(s);
+    CAPTURE(i);
+    if (r.balance != Balance::stable) continue;  // counted in its own case
+    // Held by a hair, turned by more than it could: rounding decides whether that is still a
+    // balance.
+    if (std::hypot(r.tilt_x.value(), r.tilt_y.value()) > 100) continue;
+    check(s, r, random);
+    ++seen;
+  }
+  return seen;
+}
+
+/// As `amplification` of a plain base.
+double amplification(const Patchwork& s, const ContactResult& r) {
+  return amplification(corners_of(s), r);
+}
+
+double area_of_points(const std::vector<Point>& p) { return area_of(plan(p)).value(); }
+
+/// The part of a polygon on the side of the line n.r = d where n.r < d (or beyond it).
+std::vector<Point> side_of(const std::vector<Point>& p, double nx, double ny, double d,
+                           bool beyond) {
+  std::vector<Point> out;
+  const double sign = beyond ? -1 : 1;
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const Point a = p[i];
+    const Point b = p[(i + 1) % p.size()];
+    const double ua = sign * (nx * a.x + ny * a.y - d);
+    const double ub = sign * (nx * b.x + ny * b.y - d);
+    if (ua <= 0) out.push_back(a);
+    if (ua * ub < 0) {
+      const double t = ua / (ua - ub);
+      out.push_back({a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)});
+    }
+  }
+  return out;
+}
+
+/// Potential at a position (w, tx, ty); the squares of the pressed lifts by the edge-midpoint rule.
+double energy(const Patchwork& s, const std::array<double, 3>& q) {
+  const auto lift = [&](Point p) { return q[0] + q[1] * p.y - q[2] * p.x; };
+  double e = -(s.up * q[0] + s.mx * q[1] + s.my * q[2]);
+  for (std::size_t i = 0; i < s.bolts.size(); ++i) {
+    const double u = std::max(0.0, lift(s.bolts[i]));
+    e += 0.5 * s.kb[i] * u * u;
+  }
+  for (const std::vector<Point>& bed : s.beds) {
+    // u = n.r - d with n = (-ty, tx), d = -w
+    const std::vector<Point> pressed = side_of(bed, -q[2], q[1], -q[0], false);
+    for (std::size_t i = 2; i < pressed.size(); ++i) {
+      const std::array<Point, 3> t = {pressed[0], pressed[i - 1], pressed[i]};
+      const double area = std::abs(area_of_points({t[0], t[1], t[2]}));
+      for (std::size_t k = 0; k < 3; ++k) {
+        const double u =
+            lift({0.5 * (t[k].x + t[(k + 1) % 3].x), 0.5 * (t[k].y + t[(k + 1) % 3].y)});
+        e += 0.5 * s.kf * u * u * area / 3;
+      }
+    }
+  }
+  return e;
+}
+
+/// The same base on single springs, many in each patch: a position by an active set that is refined
+/// by halving steps, without any of the library's integrals.
+std::array<double, 3> on_springs(const Patchwork& s, int fine) {
+  struct Spring {
+    Vector3d row;
+    double k, sign;  // sign: +1 pulls when lifted, -1 pushes when pressed
+  };
+  constexpr double a = 0.1;
+  std::vector<Spring> springs;
+  const auto add = [&](Point p, double k, double sign) {
+    springs.push_back({Vector3d(1, p.y / a, -p.x / a), k, sign});
+  };
+  for (std::size_t i = 0; i < s.bolts.size(); ++i) add(s.bolts[i], s.kb[i], 1);
+  for (const std::vector<Point>& bed : s.beds) {
+    for (std::size_t i = 2; i < bed.size(); ++i) {
+      const Point o = bed[0];
+      const Point u{(bed[i - 1].x - o.x) / fine, (bed[i - 1].y - o.y) / fine};
+      const Point v{(bed[i].x - o.x) / fine, (bed[i].y - o.y) / fine};
+      const double k = s.kf * 0.5 * (u.x * v.y - u.y * v.x);
+      for (int m = 0; m < fine; ++m) {
+        for (int n = 0; m + n < fine; ++n) {
+          const auto at = [&](double f, double g) {
+            return Point{o.x + f * u.x + g * v.x, o.y + f * u.y + g * v.y};
+          };
+          add(at(m + 1.0 / 3, n + 1.0 / 3), k, -1);
+          if (m + n < fine - 1) add(at(m + 2.0 / 3, n + 2.0 / 3), k, -1);
+        }
+      }
+    }
+  }
+  const Vector3d load(s.up, s.mx / a, s.my / a);
+  const auto gradient = [&](const Vector3d& q, Eigen::Matrix3d* h) {
+    Vector3d g = -load;
+    if (h != nullptr) h->setZero();
+    for (const Spring& p : springs) {
+      const double u = p.row.dot(q);
+      if (p.sign * u <= 0) continue;
+      g += p.k * u * p.row;
+      if (h != nullptr) *h += p.k * p.row * p.row.transpose();
+    }
+    return g;
+  };
+  Vector3d q = Vector3d::Zero();
+  Eigen::Matrix3d h = Eigen::Matrix3d::Zero();
+  for (const Spring& p : springs) h += p.k * p.row * p.row.transpose();
+  const double stiff = h.trace();
+  q = h.ldlt().solve(load);
+  for (int round = 0; round < 300; ++round) {
+    const Vector3d g = gradient(q, &h);
+    if (g.norm() <= 1e-12 * load.norm()) break;
+    const Vector3d step = -(h + 1e-13 * stiff * Eigen::Matrix3d::Identity()).ldlt().solve(g);
+    double low = 0;
+    double t = 1;
+    double high = 0;
+    for (int i = 0; i < 60; ++i) {  // where the slope along the step is near zero
+      const double slope = gradient(q + t * step, nullptr).dot(step);
+      if (std::abs(slope) <= 0.05 * std::abs(g.dot(step))) break;
+      (slope < 0 ? low : high) = t;
+      t = high > 0 ? 0.5 * (low + high) : 4 * t;
+    }
+    q += t * step;
+  }
+  return {q[0], q[1] / a, q[2] / a};
+}
+
 Metal metal_of_ksi(const char* name, double ultimate, double yield) {
   Metal m;
   m.name = name;
@@ -439,6 +649,493 @@ TEST_SUITE("property") {
         CHECK(p.y.value() <= high + 1e-12);
       }
     }
+  }
+
+  TEST_CASE("base: what balances on patches is what an independent feasibility check says") {
+    Random random(21);
+    int balanced = 0;
+    int tipped = 0;
+    int hair = 0;
+    for (int i = 0; i < 4000; ++i) {
+      const Patchwork s = random_patchwork(random);
+      const double rest = unbalanced(corners_of(s));
+      if (rest > 1e-9 && rest < 1e-6) continue;  // too near to call
+      CAPTURE(i);
+      const ContactResult r = solve(s);
+      CHECK(r.motion.empty() == (r.balance == Balance::stable));
+      if (rest > 1e-9) {
+        ++tipped;
+        CHECK(r.balance == Balance::mechanism);
+      } else if (r.balance == Balance::stable) {
+        ++balanced;
+      } else {
+        ++hair;
+        CHECK(r.motion.find("by a hair") != std::string::npos);
+      }
+    }
+    CHECK(balanced > 1000);
+    CHECK(tipped > 500);
+    CHECK(hair <= 10);
+  }
+
+  TEST_CASE("base: on patches all forces balance and none pulls at the bed") {
+    const int seen = for_each_patchwork(
+        22, 3000, [](const Patchwork& s, const ContactResult& r, Random& random) {
+          Vector3d bed = Vector3d::Zero();
+          double deepest = 0;
+          double pressed = 0;
+          double all = 0;
+          Point corner{};
+          for (std::size_t i = 0; i < s.beds.size(); ++i) {
+            const Vector3d push = bed_resultant(patch_of(s, i), r);
+            CHECK(push.x() >= 0);
+            bed += push;
+            for (const Point& p : s.beds[i]) {
+              if (lift_at(r, p) < deepest) {
+                deepest = lift_at(r, p);
+                corner = p;
+              }
+            }
+            all += area_of_points(s.beds[i]);
+            const std::vector<Point> part =
+                side_of(s.beds[i], -r.tilt_y.value(), r.tilt_x.value(), -r.lift.value(), false);
+            if (part.size() >= 3) pressed += area_of_points(part);
+          }
+          double up = -bed.x();
+          double mx = -bed.z();
+          double my = bed.y();
+          double size = std::abs(s.up) + bed.x();
+          for (std::size_t i = 0; i < s.bolts.size(); ++i) {
+            const double t = r.tension[i].value();
+            CHECK(t >= 0);
+            CHECK(std::abs(t - std::max(0.0, s.kb[i] * lift_at(r, s.bolts[i]))) <=
+                  1e-9 * std::max(1.0, t));
+            up += t;
+            mx += t * s.bolts[i].y;
+            my -= t * s.bolts[i].x;
+            size += t;
+          }
+          size = std::max(size, (std::abs(s.mx) + std::abs(s.my)) / 0.1);
+          CHECK(std::abs(bed.x() - r.bed_force.value()) <= 1e-9 * size);
+          CHECK(std::abs(up - s.up) <= 1e-9 * size);
+          CHECK(std::abs(mx - s.mx) <= 1e-9 * size * 0.1);
+          CHECK(std::abs(my - s.my) <= 1e-9 * size * 0.1);
+          CHECK(std::abs(r.highest_pressure.value() + s.kf * deepest) <=
+                1e-9 * std::max(1.0, -s.kf * deepest));
+          if (deepest < 0) {
+            CHECK(std::abs(lift_at(r, {r.pressed_corner.x.value(), r.pressed_corner.y.value()}) -
+                           deepest) <= 1e-12 * -deepest);
+            CHECK(std::hypot(r.pressed_corner.x.value() - corner.x,
+                             r.pressed_corner.y.value() - corner.y) < 1e-12);
+          }
+          CHECK(std::abs(r.contact_fraction - pressed / all) <= 1e-9);
+          // The moment about a far line is that of the load, about a line behind all of it none.
+          const double angle = random.between(0, 2 * std::numbers::pi);
+          const double nx = std::cos(angle);
+          const double ny = std::sin(angle);
+          const BaseContact base = base_of(s);
+          const double expected = -nx * s.my + ny * s.mx + 0.5 * s.up;
+          CHECK(std::abs(base.moment_beyond(r, nx, ny, -0.5 * si::metre).value() - expected) <=
+                1e-9 * size);
+          CHECK(base.moment_beyond(r, nx, ny, 0.5 * si::metre) == Moment{});
+        });
+    CHECK(seen > 1000);
+  }
+
+  TEST_CASE("base: a patch cut in two by a line answers as the whole") {
+    const int seen = for_each_patchwork(
+        23, 2000, [](const Patchwork& s, const ContactResult& r, Random& random) {
+          if (s.beds.size() > 5) return;
+          Patchwork halves = s;
+          const auto at = std::size_t(random.below(int(s.beds.size())));
+          const std::vector<Point> whole = s.beds[at];
+          // A line through the middle of the patch, so that it does cut.
+          Point middle{};
+          for (const Point& p : whole) {
+            middle.x += p.x / double(whole.size());
+            middle.y += p.y / double(whole.size());
+          }
+          const double angle = random.between(0, 2 * std::numbers::pi);
+          const double nx = std::cos(angle);
+          const double ny = std::sin(angle);
+          const double d = nx * middle.x + ny * middle.y;
+          halves.beds[at] = side_of(whole, nx, ny, d, false);
+          halves.beds.push_back(side_of(whole, nx, ny, d, true));
+          const ContactResult h = solve(halves);
+          REQUIRE(h.balance == Balance::stable);
+          check_same_tensions(r, h, 1, 1e-9 * amplification(s, r));
+          CHECK(std::abs(r.contact_fraction - h.contact_fraction) <= 1e-7);
+          CHECK(std::abs(r.highest_pressure.value() - h.highest_pressure.value()) <=
+                1e-9 * amplification(s, r) * std::max(1.0, r.highest_pressure.value()));
+        });
+    CHECK(seen > 500);
+  }
+
+  TEST_CASE("base: a fastener answers as two of half its stiffness in its place") {
+    const int seen = for_each_patchwork(
+        24, 2000, [](const Patchwork& s, const ContactResult& r, Random& random) {
+          if (s.bolts.empty()) return;
+          const auto at = std::size_t(random.below(int(s.bolts.size())));
+          Patchwork two = s;
+          two.kb[at] *= 0.5;
+          two.bolts.push_back(two.bolts[at]);
+          two.kb.push_back(two.kb[at]);
+          const ContactResult t = solve(two);
+          REQUIRE(t.balance == Balance::stable);
+          const double allowed = 1e-9 * amplification(s, r) * largest_force(r);
+          CHECK(t.tension[at] == t.tension[s.bolts.size()]);
+          CHECK(std::abs(t.tension[at].value() * 2 - r.tension[at].value()) <= allowed);
+          for (std::size_t i = 0; i < s.bolts.size(); ++i) {
+            if (i != at) CHECK(std::abs(t.tension[i].value() - r.tension[i].value()) <= allowed);
+          }
+        });
+    CHECK(seen > 500);
+  }
+
+  TEST_CASE("base: turned or mirrored patches with their load have the same tensions") {
+    for_each_patchwork(25, 2000, [](const Patchwork& s, const ContactResult& r, Random& random) {
+      const double angle = random.between(0, 2 * std::numbers::pi);
+      const double c = std::cos(angle);
+      const double n = std::sin(angle);
+      const auto turn = [&](Point p) { return Point{c * p.x - n * p.y, n * p.x + c * p.y}; };
+      Patchwork t = s;
+      Patchwork m = s;
+      for (std::vector<Point>& b : t.beds) std::transform(b.begin(), b.end(), b.begin(), turn);
+      for (Point& p : t.bolts) p = turn(p);
+      const Point load = turn({s.mx, s.my});
+      t.mx = load.x;
+      t.my = load.y;
+      for (std::vector<Point>& b : m.beds) {
+        for (Point& p : b) p.y = -p.y;
+        std::reverse(b.begin(), b.end());
+      }
+      for (Point& p : m.bolts) p.y = -p.y;
+      m.mx = -s.mx;
+      for (const Patchwork* other : {&t, &m}) {
+        const ContactResult o = solve(*other);
+        REQUIRE(o.balance == Balance::stable);
+        check_same_tensions(r, o, 1, 1e-9 * amplification(s, r));
+      }
+    });
+  }
+
+  TEST_CASE("base: no neighbour of the position found on patches has less energy") {
+    for_each_patchwork(26, 1000, [](const Patchwork& s, const ContactResult& r, Random& random) {
+      const std::array<double, 3> q{r.lift.value(), r.tilt_x.value(), r.tilt_y.value()};
+      const double least = energy(s, q);
+      // The work of the load is twice the energy stored.
+      CHECK(least <= 0);
+      CHECK(std::abs(2 * least + s.up * q[0] + s.mx * q[1] + s.my * q[2]) <= -1e-8 * least);
+      const double size = std::abs(q[0]) + 0.1 * (std::abs(q[1]) + std::abs(q[2]));
+      for (int i = 0; i < 30; ++i) {
+        const double far = size * std::pow(10.0, random.between(-5, 1));
+        const std::array<double, 3> near{q[0] + far * random.between(-1, 1),
+                                         q[1] + 10 * far * random.between(-1, 1),
+                                         q[2] + 10 * far * random.between(-1, 1)};
+        CHECK(energy(s, near) >= least * (1 + 1e-10));
+      }
+    });
+  }
+
+  // Another model of the same thing: thousands of springs instead of integrals, solved in the test.
+  TEST_CASE("base: patches against a fine grid of springs") {
+    int seen = 0;
+    for_each_patchwork(27, 200, [&](const Patchwork& s, const ContactResult& r, Random&) {
+      // A base about to tip amplifies the coarseness of the grid.
+      if (amplification(s, r) > 3 || seen >= 60) return;
+      ++seen;
+      const std::array<double, 3> q = on_springs(s, 60);
+      for (std::size_t i = 0; i < s.bolts.size(); ++i) {
+        const double u = q[0] + q[1] * s.bolts[i].y - q[2] * s.bolts[i].x;
+        const double off =
+            std::abs(s.kb[i] * std::max(0.0, u) - r.tension[i].value()) / largest_force(r);
+        CHECK(off <= 0.0005);
+      }
+    });
+    CHECK(seen == 60);
+  }
+
+  TEST_CASE("base: two halves of a bed come to the whole as the gap between them closes") {
+    Random random(28);
+    for (int i = 0; i < 100; ++i) {
+      Patchwork whole;
+      whole.beds = {{{-0.05, -0.04}, {0.05, -0.04}, {0.05, 0.04}, {-0.05, 0.04}}};
+      for (const double x : {-0.04, 0.04}) {
+        for (const double y : {-0.03, 0.03}) {
+          whole.bolts.push_back({x, y});
+          whole.kb.push_back(std::pow(10.0, random.between(6, 8)));
+        }
+      }
+      whole.kf = 2e10;
+      whole.up = random.between(-1000, 1000);
+      whole.mx = random.between(-60, 60);
+      whole.my = random.between(-60, 60);
+      const ContactResult w = solve(whole);
+      REQUIRE(w.balance == Balance::stable);
+      double before = 0;
+      for (const double gap : {1e-3, 1e-4, 1e-5, 1e-6}) {
+        Patchwork rails = whole;
+        const double g = 0.5 * gap;
+        rails.beds = {{{-0.05, -0.04}, {-g, -0.04}, {-g, 0.04}, {-0.05, 0.04}},
+                      {{g, -0.04}, {0.05, -0.04}, {0.05, 0.04}, {g, 0.04}}};
+        const ContactResult r = solve(rails);
+        REQUIRE(r.balance == Balance::stable);
+        double off = std::abs(r.bed_force.value() - w.bed_force.value());
+        for (std::size_t b = 0; b < 4; ++b) {
+          off = std::max(off, std::abs(r.tension[b].value() - w.tension[b].value()));
+        }
+        off /= largest_force(w);
+        CHECK(off <= 100 * gap);  // 10 % at a gap of 1 mm in 100
+        if (before > 1e-7) CHECK(off < before);
+        before = off;
+      }
+    }
+  }
+
+  TEST_CASE("base: on patches a start from the position before changes nothing") {
+    Random random(29);
+    for (int i = 0; i < 200; ++i) {
+      const Patchwork s = random_patchwork(random);
+      const BaseContact base = base_of(s);
+      ContactStart start;
+      ContactResult warm;
+      for (int k = 0; k < 30; ++k) {
+        const double a = 0.1 * k;
+        const Moment mx = moment(s.mx * std::cos(a));
+        const Moment my = moment(s.my * std::sin(a));
+        base.solve(s.up * si::newton, mx, my, start, warm);
+        const ContactResult cold = base.solve(s.up * si::newton, mx, my);
+        REQUIRE(warm.balance == cold.balance);
+        if (cold.balance != Balance::stable) continue;
+        check_same_tensions(cold, warm, 1, 1e-9 * amplification(s, cold));
+      }
+    }
+  }
+
+  // Elementary statics: a load at e between two narrow rails, s to either side, puts
+  // P (1 + e/s) / 2 on the nearer; beyond a rail the base tips.
+  TEST_CASE("base: two rails share a load as a beam does") {
+    const double s = 0.06;
+    const double narrow = 1e-5;
+    Patchwork rails;
+    rails.kf = 1e15;
+    for (const double x : {-s, s}) {
+      rails.beds.push_back(
+          {{x - narrow, -0.05}, {x + narrow, -0.05}, {x + narrow, 0.05}, {x - narrow, 0.05}});
+    }
+    rails.up = -1000;
+    for (const double e : {-0.05, 0.0, 0.02, 0.059}) {
+      rails.my = 1000 * e;  // down at x = e
+      const ContactResult r = solve(rails);
+      REQUIRE(r.balance == Balance::stable);
+      const double fore = -base_of(rails).moment_beyond(r, 1, 0, Length{}).value() / s;
+      CHECK(fore == doctest::Approx(500 * (1 + e / s)).epsilon(1e-3));
+      CHECK(r.bed_force.value() == doctest::Approx(1000).epsilon(1e-9));
+    }
+    rails.my = 1000 * 0.07;
+    const ContactResult tips = solve(rails);
+    CHECK(tips.balance == Balance::mechanism);
+    CHECK(tips.motion ==
+          "the base tips about its forward edge: no fastener holds the other side "
+          "down");
+    rails.my = -1000 * 0.07;
+    CHECK(solve(rails).motion.find("aft edge") != std::string::npos);
+  }
+
+  TEST_CASE("base: beds that overlap and stiffnesses that are missing are refused") {
+    Patchwork s;
+    s.kf = 1e10;
+    s.beds = {{{0, 0}, {0.05, 0}, {0.05, 0.05}, {0, 0.05}},
+              {{0.04, 0.04}, {0.09, 0.04}, {0.09, 0.09}, {0.04, 0.09}}};
+    CHECK_THROWS_AS(base_of(s), DomainError);
+    s.beds[1] = {{0.01, 0.01}, {0.02, 0.01}, {0.02, 0.02}};  // inside
+    CHECK_THROWS_AS(base_of(s), DomainError);
+    s.beds[1] = {{0.05, 0}, {0.09, 0}, {0.09, 0.05}, {0.05, 0.05}};  // touches
+    CHECK_NOTHROW(base_of(s));
+    s.bolts = {{0, 0}};
+    CHECK_THROWS_AS(base_of(s), DomainError);
+    s.kb = {0};
+    CHECK_THROWS_AS(base_of(s), DomainError);
+    s.kb = {1e6};
+    CHECK_NOTHROW(base_of(s));
+    s.beds.clear();
+    for (int i = 0; i < 7; ++i) {
+      const double x = 0.1 * i;
+      s.beds.push_back({{x, 0}, {x + 0.05, 0}, {x + 0.05, 0.05}});
+    }
+    CHECK_THROWS_AS(base_of(s), DomainError);
+    s.beds.pop_back();
+    CHECK_NOTHROW(base_of(s));
+  }
+
+  // No patch at all, or only empty ones: fasteners alone.
+  TEST_CASE("base: without patches the fasteners carry by statics") {
+    Patchwork s;
+    s.kf = 1e10;
+    s.bolts = {{-0.05, 0}, {0.05, 0}, {0, 0.08}};
+    s.kb = {1e6, 3e6, 7e6};
+    s.up = 900;
+    s.mx = 900 * 0.08 / 3;  // at the centroid: a third each, whatever the stiffness
+    for (const bool empty : {false, true}) {
+      if (empty) s.beds = {{}, {}};
+      const ContactResult r = solve(s);
+      REQUIRE(r.balance == Balance::stable);
+      for (std::size_t i = 0; i < 3; ++i) {
+        CHECK(r.tension[i].value() == doctest::Approx(300).epsilon(1e-9));
+      }
+      CHECK(r.bed_force == Force{});
+    }
+  }
+
+  TEST_CASE("group: shares by stiffness sum to the load and to its moment") {
+    Random random(30);
+    for (int i = 0; i < 2000; ++i) {
+      std::vector<Point> p;
+      std::vector<LinearStiffness> k;
+      const int n = 2 + random.below(8);
+      for (int j = 0; j < n; ++j) {
+        p.push_back({random.between(-0.1, 0.1), random.between(-0.1, 0.1)});
+        k.push_back(LinearStiffness::from_value(std::pow(10.0, random.between(6, 8))));
+      }
+      const Force fx = random.between(-3000, 3000) * si::newton;
+      const Force fy = random.between(-3000, 3000) * si::newton;
+      const Moment mz = moment(random.between(-200, 200));
+      const auto share = share_in_plane(plan(p), k, fx, fy, mz);
+      double sx = 0;
+      double sy = 0;
+      double sz = 0;
+      double size = 1;
+      for (std::size_t j = 0; j < p.size(); ++j) {
+        const double x = share[j].x.value();
+        const double y = share[j].y.value();
+        sx += x;
+        sy += y;
+        sz += p[j].x * y - p[j].y * x;
+        size += std::abs(x) + std::abs(y);
+      }
+      CHECK(std::abs(sx - fx.value()) <= 1e-12 * size);
+      CHECK(std::abs(sy - fy.value()) <= 1e-12 * size);
+      CHECK(std::abs(sz - mz.value()) <= 1e-12 * size);
+      // Forces over stiffness are the motion of one rigid piece: no two points come nearer.
+      for (std::size_t a = 0; a < p.size(); ++a) {
+        for (std::size_t b = a + 1; b < p.size(); ++b) {
+          const double ux = share[a].x.value() / k[a].value() - share[b].x.value() / k[b].value();
+          const double uy = share[a].y.value() / k[a].value() - share[b].y.value() / k[b].value();
+          const double along = ux * (p[a].x - p[b].x) + uy * (p[a].y - p[b].y);
+          CHECK(std::abs(along) <= 1e-9 * size / 1e6 * 0.1);
+        }
+      }
+      // Any common stiffness is the plain call.
+      const auto equal = share_in_plane(plan(p), fx, fy, mz);
+      const auto common =
+          share_in_plane(plan(p), std::vector<LinearStiffness>(p.size(), k[0]), fx, fy, mz);
+      for (std::size_t j = 0; j < p.size(); ++j) {
+        CHECK(std::abs((equal[j].x - common[j].x).value()) <= 1e-12 * size);
+        CHECK(std::abs((equal[j].y - common[j].y).value()) <= 1e-12 * size);
+      }
+      // Stiffness without end attracts all of the part in line with it; more of it never less work:
+      // the load's own motion never grows when one fastener is made stiffer.
+      const auto work = [&](const std::vector<LinearStiffness>& with) {
+        double sum = 0;
+        const auto f = share_in_plane(plan(p), with, fx, fy, mz);
+        for (std::size_t j = 0; j < p.size(); ++j) {
+          sum += f[j].size().value() * f[j].size().value() / with[j].value();
+        }
+        return sum;
+      };
+      std::vector<LinearStiffness> stiffer = k;
+      stiffer[0] = 2.0 * stiffer[0];
+      CHECK(work(stiffer) <= work(k) * (1 + 1e-12));
+    }
+  }
+
+  TEST_CASE("group: a stiffer fastener takes more of a force through the middle") {
+    const std::vector<Point> p = {{-0.1, 0}, {0.1, 0}};
+    double before = 0;
+    for (const double k : {0.0, 0.5e6, 1e6, 2e6, 1e9}) {
+      // In line with both, so that there is no twist: k / sum k.
+      const auto f = share_in_plane(
+          plan(p), {LinearStiffness::from_value(k), LinearStiffness::from_value(1e6)},
+          1000.0 * si::newton, Force{}, Moment{});
+      CHECK(f[0].x.value() == doctest::Approx(1000 * k / (k + 1e6)).epsilon(1e-12));
+      CHECK(f[0].x.value() >= before);
+      before = f[0].x.value();
+    }
+    const LinearStiffness none{};
+    CHECK_THROWS_AS(share_in_plane(plan(p), {none, none}, Force{}, Force{}, Moment{}), DomainError);
+    CHECK_THROWS_AS(share_in_plane(plan(p), {none}, Force{}, Force{}, Moment{}), DomainError);
+    // All stiffness in one point cannot take a twist.
+    CHECK_THROWS_AS(share_in_plane(plan(p), {none, LinearStiffness::from_value(1e6)}, Force{},
+                                   Force{}, moment(10)),
+                    DomainError);
+  }
+
+  TEST_CASE("group: ultimate strength lies between the elastic one and that of all bolts") {
+    Random random(31);
+    for (int i = 0; i < 1000; ++i) {
+      std::vector<Point> p;
+      const int n = 2 + random.below(10);
+      for (int j = 0; j < n; ++j) {
+        p.push_back({random.between(-0.2, 0.2), random.between(-0.2, 0.2)});
+      }
+      const Force fx = random.between(-1000, 1000) * si::newton;
+      const Force fy = random.between(-1000, 1000) * si::newton;
+      const Moment mz = moment(random.between(-300, 300));
+      CAPTURE(i);
+      const UltimateGroup u = instantaneous_centre(plan(p), fx, fy, mz);
+      const double all = std::pow(1 - std::exp(-3.4), 0.55);
+      REQUIRE(u.share.size() == p.size());
+      CHECK(*std::max_element(u.share.begin(), u.share.end()) ==
+            doctest::Approx(all).epsilon(1e-9));
+      CHECK(u.coefficient < all * n);
+      CHECK(u.coefficient == doctest::Approx(u.per_load * std::hypot(fx.value(), fy.value())));
+      double elastic = 0;
+      for (const PlaneForce& f : share_in_plane(plan(p), fx, fy, mz)) {
+        elastic = std::max(elastic, f.size().value());
+      }
+      CHECK(u.per_load >= all / elastic * (1 - 1e-9));
+
+      // Turned and mirrored with its load, and the load doubled, it is the same group.
+      const double angle = random.between(0, 2 * std::numbers::pi);
+      const double c = std::cos(angle);
+      const double s = std::sin(angle);
+      std::vector<Point> turned_bolts = p;
+      std::vector<Point> mirrored_bolts = p;
+      for (Point& q : turned_bolts) q = {c * q.x - s * q.y, s * q.x + c * q.y};
+      for (Point& q : mirrored_bolts) q.y = -q.y;
+      const UltimateGroup t =
+          instantaneous_centre(plan(turned_bolts), c * fx - s * fy, s * fx + c * fy, mz);
+      const UltimateGroup m =
+          instantaneous_centre(plan(mirrored_bolts), 2.0 * fx, -2.0 * fy, -2.0 * mz);
+      CHECK(t.per_load == doctest::Approx(u.per_load).epsilon(1e-8));
+      CHECK(2 * m.per_load == doctest::Approx(u.per_load).epsilon(1e-8));
+    }
+  }
+
+  TEST_CASE("group: an ultimate load farther out is never greater") {
+    const std::vector<Point> p = {
+        {-0.05, -0.04}, {0.05, -0.04}, {0.05, 0.04}, {-0.05, 0.04}, {0, 0}};
+    double before = 1e9;
+    for (int mm = 0; mm <= 600; mm += 5) {
+      const double c =
+          instantaneous_centre(plan(p), Force{}, -1.0 * si::newton, moment(-0.001 * mm))
+              .coefficient;
+      CHECK(c < before);
+      before = c;
+    }
+    // Far out the force no longer counts: C e is the twist that the group carries.
+    const double twist = instantaneous_centre(plan(p), Force{}, Force{}, moment(1)).per_load;
+    const double far =
+        instantaneous_centre(plan(p), Force{}, -1.0 * si::newton, moment(-1000)).coefficient;
+    CHECK(far * 1000 == doctest::Approx(twist).epsilon(1e-4));
+    // By hand: four bolts at sqrt(0.05^2 + 0.04^2) turn about the fifth.
+    CHECK(twist == doctest::Approx(4 * std::hypot(0.05, 0.04) * std::pow(1 - std::exp(-3.4), 0.55))
+                       .epsilon(1e-9));
+    CHECK_THROWS_AS(instantaneous_centre({}, Force{}, Force{}, moment(1)), DomainError);
+    CHECK_THROWS_AS(instantaneous_centre(plan(p), Force{}, Force{}, Moment{}), DomainError);
+    CHECK_THROWS_AS(
+        instantaneous_centre(plan({{0.1, 0.1}, {0.1, 0.1}}), Force{}, Force{}, moment(1)),
+        DomainError);
   }
 
   TEST_CASE("group: shares sum to the load and to its moment") {

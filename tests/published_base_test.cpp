@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <numbers>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,7 @@ namespace {
 
 [[maybe_unused]] const bool registered =
     proves("bolt-tension", "AISC Design Guide 1, 2nd ed., example B.5.2 (anchor tension)") &&
+    proves("bolt-tension", "Bhandari, Design of Machine Elements, example 7.5 (tilting edge)") &&
     proves("bolt-shear", "Shigley, Mechanical Engineering Design 9th ed., example 8-7") &&
     proves("bolt-shear", "Bhandari, Design of Machine Elements, examples 7.3 and 7.4");
 
@@ -324,14 +326,38 @@ TEST_SUITE("published") {
   }
 
   // Bhandari, Design of Machine Elements, examples 7.3 and 7.4 (companion results seen): 10 kN at
-  // 500 mm on four bolts 200 x 150 mm; 5 kN at 305 mm on three bolts in a row, pitch 75 mm.
+  // 500 mm on four bolts 200 x 150 mm; 5 kN at 305 mm on three bolts in a row, pitch 75 mm. The
+  // book then takes half of Syt = 400 MPa over 2.5 on the core, 0.8 of the diameter (from
+  // memory): 17.34 mm in example 7.3, hence M20.
   TEST_CASE("group: Bhandari examples 7.3 and 7.4") {
     const auto four = share_in_plane(points({{-100, -75}, {100, -75}, {100, 75}, {-100, 75}}),
                                      Force{}, -10000.0_N, -10000.0_N * 500.0_mm);
     CHECK(four[1].size() == Published<Force>("12093 N"));
+    const Area core = four[1].size() / (0.5 * 400.0_MPa / 2.5);
+    CHECK(std::sqrt(4 / std::numbers::pi * core.value()) / 0.8 * 1.0_m ==
+          Published<Length>("17.34 mm"));
     const auto three = share_in_plane(points({{-75, 0}, {0, 0}, {75, 0}}), Force{}, -5000.0_N,
                                       -5000.0_N * 305.0_mm);
     CHECK(three[2].size() == Published<Force>("11833 N"));
+  }
+
+  // Bhandari, example 7.5 (companion result seen): a bracket with 25 kN at 100 mm tilts about its
+  // edge, two bolts 150 mm and two 25 mm from it; core area by the greatest shear stress, Syt 380
+  // MPa and 2.5. The edge is a bed so narrow and hard that nothing else can press.
+  TEST_CASE("base: Bhandari example 7.5 tilting about an edge") {
+    const Length narrow = 1e-4 * 1.0_mm;
+    const BaseContact bracket(
+        std::vector<Outline>{
+            {{-50.0_mm, -narrow}, {50.0_mm, -narrow}, {50.0_mm, Length{}}, {-50.0_mm, Length{}}}},
+        bed_of(1e13), points({{-40, 25}, {40, 25}, {-40, 150}, {40, 150}}),
+        std::vector<LinearStiffness>(4, spring_of(1e4)));
+    const ContactResult r = bracket.solve(Force{}, 25000.0_N * 100.0_mm, Moment{});
+    REQUIRE(r.balance == Balance::stable);
+    CHECK(r.tension[2] / r.tension[0] == doctest::Approx(6).epsilon(1e-5));
+    const auto shear = share_in_plane(points({{-40, 25}, {40, 25}, {-40, 150}, {40, 150}}), Force{},
+                                      -25000.0_N, Moment{});
+    const Force greatest = std::hypot(0.5 * r.tension[3].value(), shear[3].size().value()) * 1.0_N;
+    CHECK(greatest / (0.5 * 380.0_MPa / 2.5) == Published<Area>("98.022 mm^2"));
   }
 
   // Salmon and Johnson, Steel Structures, eccentric shear, elastic vector method (from memory):

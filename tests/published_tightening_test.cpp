@@ -184,7 +184,8 @@ TEST_SUITE("published") {
       PullOut by_manual = p;
       by_manual.strength = p.manual;
       const auto cap = [&](const PullOut& x) {
-        return torque_for(tapped_preload_limit(x), t.diameter, tapped_nut_factor) / in_lbf(1);
+        return torque_for(tapped_preload_limit(x.strength), t.diameter, tapped_nut_factor) /
+               in_lbf(1);
       };
       CHECK(cap(by_manual) == test::PublishedNumber(c.torque));
       CHECK(cap(p) < cap(by_manual));

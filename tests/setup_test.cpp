@@ -656,6 +656,8 @@ TEST_SUITE("unit") {
     Setup plate = read(example());
     plate.gear[0].rod_holder.reset();
     plate.gear[0].downrigger = good.gear[0].downrigger;
+    CHECK_NOTHROW(validate(plate));
+    plate.gear[0].foot = good.gear[0].foot;  // it stands on the base of the mount
     CHECK_THROWS_AS(validate(plate), DomainError);
   }
 

@@ -312,6 +312,37 @@ TEST_SUITE("unit") {
           doctest::Approx(1000));
   }
 
+  TEST_CASE("tightening: what lies under the base takes its tightness away and is never counted") {
+    const std::string metal = through_bolted();
+    const auto on = [&](const char* bedding) {
+      return with(metal, "    thread: 1/4-20",
+                  std::string("    bedding: ") + bedding + "\n    thread: 1/4-20");
+    };
+    const TighteningRow unsaid = only(read(metal));
+    const TighteningRow none = only(read(on("none")));
+    CHECK(unsaid.holds_preload);
+    CHECK(says(unsaid.cautions, "bedding is not said"));
+    CHECK(none.holds_preload);
+    CHECK_FALSE(says(none.cautions, "sealant"));
+    CHECK_FALSE(says(none.look_again, "month"));
+    const TighteningRow sealant = only(read(on("sealant")));
+    CHECK_FALSE(sealant.holds_preload);
+    REQUIRE(sealant.ceiling);
+    CHECK(sealant.ceiling->value() == doctest::Approx(none.ceiling->value()));
+    CHECK(says(sealant.look_again, "cured"));
+    for (const char* pad : {"plastic", "rubber", "wood"}) {
+      CAPTURE(pad);
+      const TighteningRow r = only(read(on(pad)));
+      CHECK_FALSE(r.holds_preload);
+      CHECK(r.to == TightenTo::snug);
+      CHECK_FALSE(r.ceiling);
+      CHECK(says(r.look_again, "month"));
+    }
+    CHECK_THROWS_AS(read(on("glue")), InputError);
+    // No window of torque where the joint cannot be kept closed.
+    CHECK_FALSE(assess(read(on("rubber")), {.neighbours = false}).tightening.front().floor);
+  }
+
   TEST_CASE("tightening: reports say how tight and the old caution is gone") {
     const Setup s = read(jon_boat);
     const Assessment a = test::quick(s, 15);

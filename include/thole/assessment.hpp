@@ -177,9 +177,12 @@ struct BoatSide {
   std::vector<Citation> sources;
 };
 
-/// The mount without its hardest loaded fastener (of a board: hold-down), assessed anew.
+/// The mount without one fastener (of a board: hold-down), assessed anew: the one that is missed
+/// most of those tried.
 struct MissingRow {
   std::string what;  ///< "fastener no. 2", "port forward eye bolt"
+  int tried = 0;     ///< how many were taken away in turn
+  int of = 0;        ///< how many there are
   Verdict verdict = Verdict::no_verdict;
   std::vector<std::string> reasons;  ///< of a refusal: how it moves
   double worst_ratio = 0;            ///< factor / factor needed
@@ -224,7 +227,7 @@ struct Assessment {
 struct AssessOptions {
   Angle step = degrees(5);   ///< grid of directions
   bool neighbours = true;    ///< also the next thinner and thicker wall
-  bool one_missing = false;  ///< also without the hardest loaded fastener or hold-down
+  bool one_missing = false;  ///< also without the fastener or hold-down that is missed most
 };
 
 /// Where the boom of one gear may point: its own deciding cases at one azimuth.
@@ -241,7 +244,7 @@ struct BoomRow {
 
 /// Polar sweep of the worst factor by boom azimuth, every `step` all round, for each downrigger.
 /// Source, Valid, Accuracy: as `assess`. Throws DomainError as `assess`, and for a setup without a
-/// downrigger on a cross-board.
+/// downrigger.
 [[nodiscard]] std::vector<BoomRow> boom_sweep(const Setup& setup, Angle step = degrees(15),
                                               const AssessOptions& options = {});
 

@@ -5,8 +5,9 @@
 /// The base lifts by u = w + tx y - ty x at the point (x, y). The bed answers with a pressure
 /// p = kf max(0, -u) over the contact outline (base and host wall together), fastener i with a pull
 /// T = kb max(0, u). The position is the minimum of a convex potential; the zone of contact comes
-/// out exactly, as the outline cut at u = 0. Signs: the load acts on the base, its force along +z
-/// lifts, right-handed moments about the origin of `Base`.
+/// out exactly, as the outline cut at u = 0. A bed may be several patches: a base over a gap, on
+/// two rails. Signs: the load acts on the base, its force along +z lifts, right-handed moments
+/// about the origin of `Base`.
 
 #include <array>
 #include <string>
@@ -19,6 +20,7 @@ namespace thole {
 
 inline constexpr int max_fasteners = 24;
 inline constexpr int max_outline = 56;  ///< 48 of an outline, and what clipping adds
+inline constexpr int max_patches = 6;
 
 /// Convex polygon in counter-clockwise order.
 using Outline = std::vector<PlanPoint>;
@@ -40,9 +42,9 @@ struct ContactResult {
   int count = 0;       ///< fasteners
   std::array<Force, max_fasteners> tension{};
   Force bed_force{};          ///< resultant of the pressure
-  Stress highest_pressure{};  ///< at a corner of the outline
+  Stress highest_pressure{};  ///< at a corner of a patch
   PlanPoint pressed_corner{};
-  double contact_fraction = 0;  ///< contact area / outline area
+  double contact_fraction = 0;  ///< contact area / area of all patches
   Length lift{};                ///< w
   Angle tilt_x{};               ///< tx
   Angle tilt_y{};               ///< ty
@@ -61,6 +63,12 @@ class BaseContact {
   /// `max_fasteners` fasteners or `max_outline` corners. An empty outline means no bed at all.
   BaseContact(const Outline& bed, BedStiffness bed_stiffness,
               const std::vector<PlanPoint>& fasteners, LinearStiffness fastener_stiffness);
+  /// A bed of several patches, and fasteners with a stiffness each. Empty outlines count for
+  /// nothing; patches may touch. Throws DomainError besides: more than `max_patches` patches,
+  /// patches that overlap, not as many stiffnesses as fasteners.
+  BaseContact(const std::vector<Outline>& beds, BedStiffness bed_stiffness,
+              const std::vector<PlanPoint>& fasteners,
+              const std::vector<LinearStiffness>& stiffness);
 
   /// Source:   potential of one-way springs with exact polygon integrals; the bearing-only limits
   ///           are the footing formulas p = 2P/(3L(b/2 - e)) and p = 6P/(ab).
@@ -80,16 +88,22 @@ class BaseContact {
                                      Length distance) const;
 
  private:
+  struct Patch {
+    int first = 0, count = 0;       // of the corners
+    std::array<double, 6> whole{};  // integrals over it, scaled by `length`
+  };
   struct Kernel {  // SI numbers
-    std::array<double, max_outline> x{}, y{};
-    std::array<double, max_outline> sx{}, sy{};  // over `length`
+    std::array<double, max_patches * max_outline> x{}, y{};
+    std::array<double, max_patches * max_outline> sx{}, sy{};  // over `length`
     int corners = 0;
-    std::array<double, max_fasteners> bx{}, by{};
+    std::array<Patch, max_patches> patch{};
+    int patches = 0;
+    std::array<double, max_fasteners> bx{}, by{}, kb{};
     int bolts = 0;
-    double kf = 0, kb = 0;
+    double kf = 0;
+    double stiff = 0;   // of all fasteners and the whole bed
     double length = 1;  // a length to scale tilts by
     double area = 0;
-    std::array<double, 6> whole{};  // integrals over the outline, scaled by `length`
   };
   struct Tangent;
   [[nodiscard]] bool can_balance(double n, double mx, double my, std::string* motion) const;

@@ -83,9 +83,12 @@ struct FailureMode {
                          ///< but nothing goes by it
   bool fatigue = false;  ///< a limit of life: counts for the verdict by the everyday cases, never
                          ///< for a pull that is held or at which something goes
+  bool whole_base = false;  ///< looks at all fasteners of the base together, or at the base itself
+  bool by_kind = false;     ///< and at those of each kind by themselves: of a piece that they share
   Item item = Item::fastener;
   Use (*use_on_board)(const BoardActions&, Category) = nullptr;  ///< of a cross-board
   Hosts hosts = any_host;                                        ///< of a gunwale plate
+  bool clasped = false;  ///< also of a bracket that U-bolts or clamps hold: nothing enters the host
 };
 
 /// Whether a mode belongs to the host of a setup: others are no part of its assessment at all.
@@ -106,7 +109,9 @@ struct FailureMode {
 /// hours, peaks by an exponential law whose mean is the peak of the hardest case over 5.6. Straight
 /// towing gets half of the life, turns and running a quarter each (all of it where nothing else
 /// comes), so that their sum is kept; salt water (splashed)
-/// counts twice. The road is not counted.
+/// counts twice. The road, where the gear stays on for it: 1 Hz, peaks by the same law from the
+/// trailer's 1 g on top of gravity, half of it along and across; counted as running bumps that do
+/// the same harm to the part that feels it most. Not counted where no running case is left.
 /// Source:   laws of Rayleigh and, for bumps, Fridsma 1971 (from memory); numbers: judgement.
 /// Valid:    the everyday cases of the list. Accuracy: on the cautious side. Throws as
 /// `load_cases`.

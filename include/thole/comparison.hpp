@@ -15,24 +15,43 @@
 
 namespace thole {
 
-/// A rectangular pattern of holes in the middle of the base.
+/// A pattern of holes in the middle of the base: a rectangle or a circle.
 struct HolePattern {
   int holes_fore_aft = 0;  ///< in a line along the boat
   int holes_athwart = 0;   ///< in a line across the boat
+  int on_circle = 0;       ///< holes on a circle; then no rectangle
+  Length circle{};         ///< its diameter
   Length fore_aft{};       ///< between the outer holes; zero where there is one
   Length athwart{};
   std::string thread;
   bool turned = false;  ///< base and holes by a quarter turn; the sizes are those before it
 
+  [[nodiscard]] int count() const {
+    return on_circle > 0 ? on_circle : holes_fore_aft * holes_athwart;
+  }
   friend bool operator==(const HolePattern&, const HolePattern&) = default;
+};
+
+/// A value in which a variant differs from the setup as drawn.
+struct Difference {
+  enum class Kind {
+    part,      ///< something is built otherwise, or stands elsewhere
+    material,  ///< another material is named: true of a piece that is bought so
+    claim,     ///< the boat as it is, how a value is known, a strength that its owner gives
+    load,      ///< gear, use, cases, factors: another thing is asked of the mount
+  };
+  Kind kind = Kind::part;
+  std::string path;  ///< "mount.host.thickness"; ".known" where only that differs
+  friend bool operator==(const Difference&, const Difference&) = default;
 };
 
 struct Candidate {
   enum class Origin { as_drawn, variant, pattern };
   Origin origin = Origin::as_drawn;
   std::string name;  ///< "as drawn", the name of the variant, or the pattern in words
-  std::optional<HolePattern> pattern;  ///< of a family
-  std::size_t fasteners = 0;           ///< of the base of a plate; hold-downs of a board
+  std::optional<HolePattern> pattern;   ///< of a family
+  std::vector<Difference> differences;  ///< of a variant, by their paths
+  std::size_t fasteners = 0;            ///< of the base of a plate; hold-downs of a board
   /// Why it does not fit: edges, spacing, a hole off the base. As drawn or a variant it is assessed
   /// all the same.
   std::string why_not;
@@ -46,6 +65,9 @@ struct Candidate {
   [[nodiscard]] Verdict verdict() const;
   /// `holds` or `holds if`.
   [[nodiscard]] bool holds() const;
+  [[nodiscard]] bool differs_in(Difference::Kind kind) const;
+  /// Nothing differs but what can be built: such rows can be compared.
+  [[nodiscard]] bool only_parts() const;
   /// The check nearest to giving way; none without a verdict.
   [[nodiscard]] const CheckResult* worst() const;
 };
@@ -60,7 +82,10 @@ struct Comparison {
   std::optional<std::size_t>
       best;  ///< the first of the ranking when as drawn takes its place in it
 
+  /// `holds` or `holds if`.
   [[nodiscard]] bool any_holds() const;
+  /// The best one holds, on nothing that is assumed: what the exit code of the program says.
+  [[nodiscard]] bool best_holds() const;
 };
 
 struct CompareOptions {

@@ -21,10 +21,15 @@ namespace thole {
 
 enum class Locking { none, nut, thread_locker };
 
+/// What lies between a part and what it is fastened to.
+enum class Bedding { none, sealant, plastic, rubber, wood };
+[[nodiscard]] std::string_view word_for(Bedding bedding);
+
 /// How a fastening is put together: matters for its tightening, never counts as strength.
 struct Assembly {
   std::optional<bool> lubricated;  ///< nothing: not said
   std::optional<Locking> locking;  ///< nothing: not said, taken as none
+  std::optional<Bedding> bedding;  ///< nothing: not said, which may be anything
 };
 
 /// A plate or bar on the far side of what the fasteners go through.
@@ -164,10 +169,10 @@ struct GearFoot {
 
 struct Downrigger {
   Mass mass{};
-  Length mass_height{};            ///< its middle above the board
+  Length mass_height{};            ///< its middle above board or wall
   Length mass_reach{};             ///< its middle from the middle of the base, toward the tip
   Length boom_length{};            ///< base middle to tip, level
-  Length tip_height{};             ///< tip above the board, boom level
+  Length tip_height{};             ///< tip above board or wall, boom level
   std::vector<Angle> boom_angles;  ///< from astern toward outboard
   std::vector<Angle> boom_raised{Angle{}};  ///< positions of the boom above level
   std::vector<Angle> stowed_angles;         ///< where it points when running; empty: anywhere

@@ -73,7 +73,7 @@ struct RangeCount {
 enum class FatigueWay {
   straight,  ///< with the waves, the way the boat tows all day
   turning,   ///< with the waves, more than 45 deg to a side: a part of the hours
-  riding,    ///< the running boat shakes the mount
+  riding,    ///< the running boat, or the road, shakes the mount
 };
 inline constexpr std::size_t fatigue_ways = 3;
 
@@ -87,6 +87,7 @@ struct FatigueLife {
     std::array<Stress, fatigue_details> allowed{};
   };
   std::array<Way, fatigue_ways> ways;
+  double road_hours = 0;  ///< of a season, counted among `riding`
   [[nodiscard]] const Way& of(FatigueWay way) const { return ways[std::size_t(way)]; }
 };
 

@@ -108,16 +108,39 @@ struct RunningPeak {
 /// The line at one speed and drag coefficient: what the report says of depth and wire out.
 [[nodiscard]] TowedLine towed_line_of(const Downrigger& gear, const Setup& setup, Speed surface);
 
+/// Tip of a downrigger's boom from the middle of its foot. The boom turns in the plane that its
+/// foot stands on: angles from level and heights count from there.
+[[nodiscard]] Position<Base> boom_tip(const Downrigger& gear, std::size_t position);
+/// Where somebody holds on to a downrigger: over the middle of its foot, as high as its tip, or its
+/// drum where that is higher.
+[[nodiscard]] Position<Base> post_of(const Downrigger& gear);
+/// Where the boom may point when it is stowed; any way in steps of 30 deg where nobody said.
+[[nodiscard]] const std::vector<Angle>& stowed_angles(const Downrigger& gear);
+
+/// Where the ball of a downrigger hangs.
+enum class Ball {
+  in_the_water,  ///< on its wire: a pull, no weight of the gear
+  stowed,        ///< with the winch
+  on_tip,
+};
+
 /// The load on the base of a pull along `direction` (the way the line leads away from the boat),
-/// without the weight of the gear.
+/// without the weight of the gear. `boom`: position of a downrigger's boom. The gear stands over
+/// the middle of the base; on a plate that is a bracket, where that says.
 [[nodiscard]] BaseLoad pull_load(const Host& host, const Gear& gear, LoadPath path, Force pull,
-                                 const Direction<Boat>& direction);
+                                 const Direction<Boat>& direction, std::size_t boom = 0);
+[[nodiscard]] BaseLoad pull_load(const GunwalePlate& plate, const Gear& gear, LoadPath path,
+                                 Force pull, const Direction<Boat>& direction,
+                                 std::size_t boom = 0);
 /// The load on the base of the gear's own mass under an acceleration; `Shake::starboard` counts as
-/// outboard.
-[[nodiscard]] BaseLoad weight_load(const Host& host, const Gear& gear, const Shake& shake);
+/// outboard. `boom`: position of a downrigger's boom; when stowed, index of its `stowed_angles`.
+[[nodiscard]] BaseLoad weight_load(const Host& host, const Gear& gear, const Shake& shake,
+                                   Ball ball = Ball::in_the_water, std::size_t boom = 0);
+[[nodiscard]] BaseLoad weight_load(const GunwalePlate& plate, const Gear& gear, const Shake& shake,
+                                   Ball ball = Ball::in_the_water, std::size_t boom = 0);
 /// Both together, at rest.
 [[nodiscard]] BaseLoad base_load(const Host& host, const Gear& gear, LoadPath path, Force pull,
-                                 const Direction<Boat>& direction);
+                                 const Direction<Boat>& direction, std::size_t boom = 0);
 
 /// Axes of the base written in those of the boat.
 [[nodiscard]] Rotation<Boat, Base> to_base(const Host& host);

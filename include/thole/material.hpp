@@ -129,6 +129,15 @@ struct Thread {
   Length head_across_flats;  ///< hexagon head and nut
   Length tap_drill;
   std::string tap_drill_name;
+  /// Least minor diameter of a spaced (tapping) thread, which has no limits above; else 0.
+  Length root{};
+  Citation source;
+};
+
+/// Figures of the like of other makers: they only lower what is given for the insert in hand.
+struct BlindInsertRow {
+  std::optional<Moment> turns_at;
+  std::optional<Force> thread_proof;
   Citation source;
 };
 
@@ -165,6 +174,11 @@ class MaterialLibrary {
   [[nodiscard]] Metal metal(std::string_view name, bool weld_affected = false) const;
   [[nodiscard]] FastenerMaterial fastener_material(std::string_view name) const;
   [[nodiscard]] Thread thread(std::string_view name) const;
+  /// Of a self-tapping screw.
+  [[nodiscard]] Thread spaced_thread(std::string_view name) const;
+  /// Torque at which a threaded rivet of that metal ("aluminium", "steel") turns in its wall, and
+  /// the proof load of its thread, as far as a table has them.
+  [[nodiscard]] BlindInsertRow blind_insert(std::string_view metal, const Thread& thread) const;
   [[nodiscard]] Washer washer(std::string_view name) const;
   [[nodiscard]] Wood wood(std::string_view name) const;
   /// An eye bolt by its full name ("forged collar M8") or by its kind alone ("forged collar"), to

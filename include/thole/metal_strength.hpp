@@ -60,6 +60,33 @@ struct PullOut {
 [[nodiscard]] Force manual_pull_out_spaced(Length diameter, Length pitch, Length engagement,
                                            const Metal& wall);
 
+/// Pull-out of a screw with a spaced thread from a thin aluminium wall: `manual_pull_out_spaced`,
+/// below two threads reduced as in `thin_wall_pull_out`, all of it times 0.9.
+/// Source:   as both; 0.9 and the blend are judgement.
+/// Valid:    0.038 <= Le <= 0.375 in, 0.164 <= D <= 0.25 in, the hole that the screw's maker asks
+///           for, drilled or made by its point.
+/// Accuracy: the averages of 15 published tests of such screws lie at 1.03 to 1.7 of it; makers
+///           differ by 1.2 to 1.4.
+/// Throws DomainError unless Le > 0.
+[[nodiscard]] PullOut spaced_pull_out(const Thread& thread, Length engagement, const Metal& wall);
+
+/// Pull-out of a coil insert from tapped metal: the lower of 0.9 x `insert_strip_area_per_length`
+/// and 2.95 At/D per length, times its length and the shear strength of the metal; below 1/4 in of
+/// metal not above the screw tapped into it without an insert.
+/// Source:   a maker's chart of the length of wire inserts that lets the screw break first, 390 to
+///           1370 MPa in metal of 70 to 350 MPa shear strength (page seen): 1 D holds 2.95 and less
+///           than 3.16 At times the shear strength; the lower end is taken. 0.9 as for tapped
+///           threads, and the rule below 1/4 in: judgement.
+/// Valid:    metal at least as thick as the insert is long.
+/// Accuracy: the low end of the chart, whose own margin is not known.
+[[nodiscard]] Force coil_insert_pull_out(const Thread& thread, Length length, Length metal_depth,
+                                         const Metal& metal, Stress screw_shear);
+
+/// Side load at which a screw in a thin sheet tilts and tears it: 4.2 sqrt(t^3 D) Ftu.
+/// Source:   Aluminum Design Manual 2020, J.5.5.2 (example 30 reproduced; exponent from it).
+/// Valid:    the sheet that holds the threads, no nut behind. Accuracy: code value, factor 3.0.
+[[nodiscard]] Force tilting(Length diameter, Length sheet, const Metal& metal);
+
 /// Shear of full-length threads, strip area x length x shear strength.
 /// Source:   FED-STD-H28/2, NASA TM-106943. Valid: engagement of 1/4 in (6.35 mm) and more.
 /// Accuracy: tests at 0.97 to 1.2 of it from 1/4 in; 0.77 at 3/32 in, hence the limit.
@@ -87,6 +114,35 @@ struct PullOver {
 /// Shear tear-out to a free edge: Fsu 2 t (e - D/2).
 /// Source: NASA TM-106943 Eq. 69-70 (page seen). Valid: e > D/2. Accuracy: lower bound in practice.
 [[nodiscard]] Force tear_out(Length diameter, Length thickness, Length edge, const Metal& metal);
+
+/// Strength of a part across a row of holes: both limits, each to be divided by its own factor.
+struct NetSection {
+  Force yields;    ///< Fty on the whole width
+  Force ruptures;  ///< Ftu on the width less the holes
+};
+/// Source:   Aluminum Design Manual, chapter D (from memory), tension coefficient kt = 1 of the
+///           alloys here; a brittle alloy has 1.25.
+/// Valid:    pull along the part and through its middle, holes in one line across it, away from
+///           welds. Accuracy: code value. Nothing is left where the holes are as wide as the part.
+/// Throws DomainError for a negative number of holes.
+[[nodiscard]] NetSection net_section(Length width, Length thickness, int holes, Length hole,
+                                     const Metal& metal);
+
+/// Areas on which a corner or a middle piece of a plate tears out with all its fasteners.
+struct BlockAreas {
+  Area gross_shear;  ///< along the pull
+  Area net_shear;    ///< the same less the holes
+  Area gross_tension;
+  Area net_tension;
+};
+/// Block shear: Fsy Agv + Ftu Ant where Ftu Ant >= Fsu Anv, else Fsu Anv + Fty Agt, with Fsy =
+/// Fty / sqrt 3; never above Fsu Anv + Ftu Ant.
+/// Source:   Aluminum Design Manual 2020, J.7.3 (clause seen named, expressions from memory); the
+///           upper limit is that of AISC 360 J4.3 (from memory), where the lower governs.
+/// Valid:    pull in the plane of the plate, spread evenly over the fasteners.
+/// Accuracy: code value. It steps where one form takes over from the other.
+/// Throws DomainError for areas below zero or net above gross.
+[[nodiscard]] Force block_shear(const BlockAreas& areas, const Metal& metal);
 
 /// Plastic moment per width, Fty t^2 / 4.
 /// Source: Aluminum Design Manual 2020 F.2 (lesser of Z Fty and 1.5 S Fty, equal for a plate).
@@ -133,8 +189,40 @@ struct BaseFlex {
 /// The bound alone, for a base whose stiffness is unknown.
 [[nodiscard]] double prying_bound(Length body_to_line, Length line_to_edge, Length bolt_diameter);
 
-/// Prying force per bolt from the plate's own equilibrium, Q = T (b/a) da / (1 + da), da = delta
-/// alpha. Source: Thornton 1985, equations seen. Valid: 0 <= alpha <= 1. Accuracy: statics.
-[[nodiscard]] Force prying_force(Force tension, Length b, Length a, double delta, double alpha);
+/// Leg of an angle or flange pulled by a bolt through it, per bolt.
+struct PryingLeg {
+  Length thickness;
+  Length bolt_to_face;  ///< b: bolt line to the face of the standing leg
+  Length bolt_to_edge;  ///< a: bolt line to the free edge; counts up to 1.25 b
+  Length bolt;          ///< diameter
+  Length hole;
+  Length tributary;  ///< p: width that goes with one bolt, at most 2 b and the spacing
+};
+struct Prying {
+  Length rigid_thickness;   ///< tc: from here on the whole bolt can be used, without prying
+  double alpha_wanted = 0;  ///< alpha': outside 0 to 1 the bolt or the leg governs alone
+  double alpha = 0;         ///< bending at the bolt line / bending strength there
+  Force pull;               ///< T that the leg and the bolt carry
+  Force prying;             ///< q that comes on top in the bolt
+};
+/// Pull that a leg and a bolt of strength B carry together, and the prying force at that pull:
+///
+///     tc = sqrt(Omega 4 B b' / (p Fty)), alpha' = ((tc/t)^2 - 1) / (delta (1 + rho))
+///     T = B; B (t/tc)^2 (1 + delta alpha'); B (t/tc)^2 (1 + delta) for alpha' < 0, up to 1, above
+///     q = B delta alpha rho (t/tc)^2, alpha = ((T/B) (tc/t)^2 - 1) / delta in 0 to 1
+///
+/// with b' = b - d/2, a' = min(a, 1.25 b) + d/2, rho = b'/a', delta = 1 - hole/p.
+/// `omega` divides the yield moment of the leg: 1.65 beside an allowable B, 1 beside a strength.
+/// Source:   AISC Manual part 9 (from memory); model and equilibrium by Thornton 1985 (seen). The
+///           older form with 8 in place of 4 Omega is omega = 2.
+/// Valid:    a leg of ductile metal that can yield at the bolt line; Fty, not the newer Ftu form,
+///           which counts on the hardening of steel. Accuracy: a lower bound of the statics.
+/// Throws DomainError unless thickness, a', b' and B are above zero and the hole is below p.
+[[nodiscard]] Prying prying_of(const PryingLeg& leg, const Metal& metal, Force bolt, double omega);
+/// Prying force that a pull of T per bolt calls up in the same leg. Above the bending strength of
+/// the leg (alpha = 1) it is that of the full strength, and no balance: `prying_of` says so by T.
+/// Source, Valid, Accuracy: as `prying_of`.
+[[nodiscard]] Force prying_under(const PryingLeg& leg, const Metal& metal, Force pull,
+                                 double omega);
 
 }  // namespace thole

@@ -41,4 +41,9 @@ inline constexpr int report_format = 2;
                                      const ReportStyle& style = {});
 [[nodiscard]] std::string boom_table_json(const Setup& setup, const std::vector<BoomRow>& rows);
 
+/// The failure modes whose words hold all of `words`: what gives way, on what, source, where it is
+/// valid, how close, how far it is proved outside, the factor needed. "" when there is none.
+[[nodiscard]] std::string mode_table(const MaterialLibrary& library,
+                                     const std::vector<std::string>& words = {});
+
 }  // namespace thole

@@ -49,6 +49,8 @@ enum class HoldBy {
   u_bolt,         ///< over a fitting of the boat, a cleat or rail; of a bracket only
   clamp,          ///< jaws round an edge; of a bracket only
 };
+/// "through bolts", "tapped screws" ...
+[[nodiscard]] std::string_view plural_of(HoldBy hold);
 [[nodiscard]] inline bool in_wood(HoldBy h) {
   return h == HoldBy::lag_screw || h == HoldBy::wood_screw;
 }
@@ -92,6 +94,7 @@ struct PanelHost {
   std::optional<GivenStrength> core_crush;
   std::optional<GivenStrength> flexural;  ///< of the laminate or, cored, in-plane of the skins
   Length skin{};                          ///< the thinner skin of a cored panel
+  Length between_skins{};                 ///< of a cored panel, from middle to middle of the skins
   std::string core;                       ///< in words: "balsa"
   bool solid_at_bolts = false;  ///< the core is replaced by a solid plug or sleeve at each bolt
 };
@@ -148,12 +151,15 @@ struct ThreadInsert {
 
 /// A threaded rivet. What it holds in a sheet is in no standard at hand.
 struct BlindInsert {
+  enum class Metal { aluminium, steel, stainless };
+  Metal metal = Metal::aluminium;
   Length flange{};                         ///< diameter, on the side it is set from
   Length bulb{};                           ///< diameter behind the wall, as set
   Length hole{};                           ///< in the wall
   std::optional<GivenForce> pull_out;      ///< out of such a wall: a test or the maker
   std::optional<GivenForce> thread_holds;  ///< proof load of its thread
   std::optional<GivenMoment> turns_at;     ///< torque at which it spins in such a wall
+  BlindInsertRow like;                     ///< of other makers, from the tables
 };
 
 /// A solid or blind rivet; `Fastening::material` is its metal.
@@ -169,6 +175,7 @@ struct Fastening {
   FastenerMaterial material;
   std::vector<PlanPoint> holes;
   bool rows_along_sides = false;   ///< rows square to the sides of the base
+  Length packing{};                ///< pad between base and host that the fasteners bend over
   Length head{};                   ///< diameter of head or washer on the base
   bool countersunk_wall = false;   ///< a chamfer takes half a thread away
   std::optional<Washer> washer;    ///< under the nut
@@ -210,9 +217,11 @@ struct Stiffener {
   PlanPoint from, to;  ///< its line in plan
 };
 
-/// What makes a base a bracket: it goes over an edge or a gap, and its gear stands beyond.
+/// What makes a base a bracket: it goes over an edge or a gap, and its gear stands beyond. Its
+/// "base centre", the origin of frame `Base`, is the middle of its fasteners.
 struct Bracket {
   std::vector<Outline> bears_on;   ///< parts of the plate that find the host, frame `Base`
+  std::vector<bool> firm;          ///< each of them: over a rib, a knee or the turned edge itself
   std::optional<Fitting> fitting;  ///< of hold u_bolt
   std::optional<Clamp> clamp;      ///< of hold clamp
   std::vector<Stiffener> stiffeners;
@@ -270,9 +279,9 @@ struct Gear {
   std::string name;
   std::optional<RodHolder> rod_holder;  ///< one of the three
   std::optional<PlainLoad> plain_load;
-  std::optional<Downrigger> downrigger;  ///< on a cross-board only
-  BoardPlace place;                      ///< on a cross-board
-  std::optional<GearFoot> foot;          ///< on a cross-board; nothing: not checked
+  std::optional<Downrigger> downrigger;
+  BoardPlace place;              ///< on a cross-board
+  std::optional<GearFoot> foot;  ///< on a cross-board; nothing: not checked
 };
 
 /// How the boat and the mount are used.
@@ -283,6 +292,7 @@ struct BoatUse {
   std::optional<double> running_peak;
   bool gear_off_on_road = false;  ///< the gear travels off its mount
   double hours_per_season = 100;
+  double road_hours_per_season = 20;        ///< on the trailer with the gear on (judgement)
   std::optional<double> water_temperature;  ///< deg C
 };
 

@@ -48,9 +48,9 @@ inline constexpr double tapped_nut_factor = 0.15;
 /// Accuracy: 0.70 of the proof load of SAE J429 grade 5.
 [[nodiscard]] Force bolt_preload_limit(const Thread& thread, const FastenerMaterial& material);
 
-/// Preload that tapped threads take: half of their pull-out.
-/// Source: judgement. Valid, Accuracy: as `thin_wall_pull_out`.
-[[nodiscard]] Force tapped_preload_limit(const PullOut& pull_out);
+/// Preload that threads or an insert in metal take: half of their pull-out.
+/// Source: judgement. Valid, Accuracy: as the pull-out.
+[[nodiscard]] Force tapped_preload_limit(Force pull_out);
 
 /// Preload that keeps a joint closed: 1.2 of the load that pulls it apart.
 /// Source: NASA TM-106943 Eq. 68 (page seen). Valid: metal from head to nut; never wood, plastic,
@@ -102,6 +102,7 @@ struct TighteningRow {
   int count = 0;
   std::optional<bool> lubricated;  ///< nothing: not said
   std::optional<Locking> locking;  ///< nothing: not said, taken as none
+  std::optional<Bedding> bedding;  ///< nothing: not said, nor known to stay tight
   NutFactor k;
   TightenTo to = TightenTo::snug;
   std::string why;                      ///< of snug and loose
@@ -128,7 +129,8 @@ struct TighteningRow {
 ///           washer and, spread at 45 degrees through the board, on the seat; mean pressure under
 ///           head, nut and washer at yield of the metal, rated load of an eye (judgement).
 /// Valid:    hand tools. Laminate, plastic, timber of unknown kind and hollow sections have no
-///           figure: snug.
+///           figure: snug. Blind inserts: three quarters of the torque at which they turn (by hand
+///           25 % either way, NASA TM-106943). Rivets have no row.
 /// Accuracy: low side; published torques for good threads are 1.3 to 7 times the ceilings.
 [[nodiscard]] std::vector<TighteningRow> tightening_rows(const Setup& setup);
 

@@ -13,6 +13,7 @@ Applicability base_metal_applies(const Setup& s) {
 }
 
 Applicability base_bending_applies(const Setup& s) {
+  if (s.plate().bracket) return {Standing::not_concerned, "a bracket bends elsewhere"};
   if (!s.plate().base.metal) return {Standing::not_checked, "the base is not of a known metal"};
   if (!s.plate().base.body) {
     return {Standing::not_checked, "the foot of the body on the base is not given"};
@@ -71,24 +72,35 @@ Use backing_bending(const Setup& s, const Actions& a, Category) {
   // Each fastener lifts the plate against the wall, which is taken to answer only at the plate's
   // nearest edge across the boat, or at three times its thickness beyond the washer: no more of the
   // plate is counted as stiff where the wall is checked. It works 45 degrees wide, not wider than
-  // the spacing.
+  // the spacing. A sheet or panel has no way of its own: there the worse of across and along the
+  // boat.
   const Fastening& f = s.plate().fastening;
   const Backing& b = *f.backing;
   const MomentPerWidth mp = plate_moment(b.thickness, b.metal);
   const Length ring = f.hold == HoldBy::through_bolt
                           ? (f.washer ? f.washer->outside : f.thread.head_across_flats)
                           : f.thread.diameter;
-  return worst_fastener(a, [&](int i) {
+  const auto bent = [&](int i, bool across) {
     const PlanPoint& p = f.holes[std::size_t(i)];
-    const Length arm =
-        std::min(Length(0.5 * b.athwart - abs(p.y)), Length(0.5 * ring + 3.0 * b.thickness));
-    Length width = std::min(ring + 2.0 * arm, b.fore_aft);
+    const Length edge =
+        across ? Length(0.5 * b.athwart - abs(p.y)) : Length(0.5 * b.fore_aft - abs(p.x));
+    const Length arm = std::min(edge, Length(0.5 * ring + 3.0 * b.thickness));
+    Length width = std::min(ring + 2.0 * arm, across ? b.fore_aft : b.athwart);
     for (int j = 0; j < a.count; ++j) {
       if (j == i) continue;
       const PlanPoint& q = f.holes[std::size_t(j)];
-      if (abs(q.y - p.y) < f.thread.diameter) width = std::min<Length>(width, abs(q.x - p.x));
+      const Length x = abs(q.x - p.x);
+      const Length y = abs(q.y - p.y);
+      if ((across ? y : x) < f.thread.diameter) width = std::min(width, across ? x : y);
     }
     return Use{measured(Moment(a.tension[std::size_t(i)] * arm)), measured(Moment(mp * width)), i};
+  };
+  const bool either = s.plate().host.form == WallForm::sheet;
+  return worst_fastener(a, [&](int i) {
+    const Use across = bent(i, true);
+    if (!either) return across;
+    const Use along = bent(i, false);
+    return along.factor() < across.factor() ? along : across;
   });
 }
 

@@ -1,4 +1,5 @@
 #include <cmath>
+#include <numbers>
 
 #include <thole/thread.hpp>
 
@@ -24,7 +25,7 @@ Force shear_strength(const Fastening& f) {
 }  // namespace
 
 Applicability screw_applies(const Setup& s) {
-  if (!is_screw(s.plate().fastening)) return {Standing::not_concerned, "through-bolted"};
+  if (!is_screw(s.plate().fastening)) return {Standing::not_concerned, "no screws in metal"};
   return {};
 }
 
@@ -33,6 +34,33 @@ Applicability through_bolt_applies(const Setup& s) {
     return {Standing::not_concerned, "no through bolts"};
   }
   return {};
+}
+
+Applicability bolt_bending_applies(const Setup& s) {
+  const Fastening& f = s.plate().fastening;
+  if (f.packing.value() > 0) {
+    if (f.hold == HoldBy::rivet) {
+      return {Standing::refused, "rivets over a pad: no published source"};
+    }
+    return {};
+  }
+  const auto& bedding = f.assembly.bedding;
+  if (bedding && *bedding != Bedding::none && *bedding != Bedding::sealant) {
+    return {Standing::not_checked, "fastening.packing (how thick the pad is) is not given"};
+  }
+  return {Standing::not_concerned, "the base lies on the host itself"};
+}
+
+Use bolt_bending(const Setup& s, const Actions& a, Category) {
+  const Fastening& f = s.plate().fastening;
+  const Area root = root_area(f.thread);
+  const Length d = std::sqrt(root.value() * 4 / std::numbers::pi) * si::metre;
+  const Moment plastic = d * d * d / 6.0 * f.material.yield;
+  return worst_fastener(a, [&](int i) {
+    const double bend = a.shear[std::size_t(i)].size() * f.packing / plastic;
+    const double pull = a.tension[std::size_t(i)] / Force(root * f.material.yield);
+    return Use{{bend + pull, Dimension::number}, {1.0, Dimension::number}, i};
+  });
 }
 
 Use fastener_tension(const Setup& s, const Actions& a, Category) {
@@ -47,6 +75,19 @@ Use fastener_shear(const Setup& s, const Actions& a, Category) {
   return worst_fastener(a, [&](int i) {
     return Use{measured(a.shear[std::size_t(i)].size()), measured(strength), i};
   });
+}
+
+Use bolt_shear(const Setup& s, const Actions& a, Category c) {
+  const Fastening& f = s.plate().fastening;
+  if (!f.instantaneous_centre) return fastener_shear(s, a, c);
+  const auto fx = Force(a.load.force.x());
+  const auto fy = Force(a.load.force.y());
+  const auto mz = Moment(a.load.moment.z());
+  const bool none = std::hypot(fx.value(), fy.value()) < 1e-9 && std::abs(mz.value()) < 1e-9;
+  const Force bolt = shear_strength(f);
+  if (none) return {measured(Force{}), measured(bolt), -1};
+  const UltimateGroup group = instantaneous_centre(f.holes, fx, fy, mz);
+  return {measured(Force::from_value(1.0 / group.per_load)), measured(bolt), -1};
 }
 
 Use tension_and_shear(const Setup& s, const Actions& a, Category) {

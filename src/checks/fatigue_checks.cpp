@@ -6,12 +6,15 @@
 #include <numbers>
 
 #include <thole/metal_strength.hpp>
+#include <thole/motions.hpp>
 #include <thole/thread.hpp>
 
 #include "checks/board_checks.hpp"
 #include "checks/board_model.hpp"
 #include "checks/checks.hpp"
+#include "core/bracket.hpp"
 #include "core/geometry.hpp"
+#include "core/metal_hold.hpp"
 
 namespace thole {
 
@@ -22,10 +25,12 @@ constexpr double seasons = 20;
 constexpr double waves_in_an_hour = 1500;  // where nothing better is known, as the load cases
 constexpr double turning_share = 0.1;      // of the hours
 constexpr double running_share = 0.1;      // of the hours
-constexpr double bumps_in_an_hour = 3600;
-constexpr double salt_shortens = 2;  // splashed, not under water
+constexpr double bumps_in_an_hour = 3600;  // running, and on the road
+constexpr double salt_shortens = 2;        // splashed, not under water
 constexpr double least_share = 1.0 / 3;
 constexpr double threads_wear_from = 1e5;  // cycles
+// On the road along and across the boat, over what comes from below.
+constexpr double road_aside = 0.5;
 // Highest over significant wave of about a thousand, and mean over the highest hundredth of peaks
 // that follow an exponential law.
 constexpr double highest_wave = 1.86;
@@ -48,6 +53,38 @@ struct Everyday {
   }
 };
 
+// Mean, over the highest hundredth of peaks by an exponential law, of ranges that do the harm of
+// all.
+double exponential(double m) { return std::pow(std::tgamma(1 + m), 1 / m) / hundredth_over_mean; }
+
+// What the everyday bumps of the running boat are, in g.
+struct Running {
+  double bump = 0;  ///< on top of gravity
+  double fore = 0;
+  double aside = 0;
+  void take(const Shake& s) {
+    bump = std::max(bump, -s.up - 1);
+    fore = std::max(fore, std::abs(s.forward));
+    aside = std::max(aside, std::abs(s.starboard));
+  }
+  // Range on the road over the load at hand, for the part that feels the road most.
+  [[nodiscard]] double road(double m) const {
+    const RoadAcceleration a = road_acceleration();
+    const double peak = std::max(a.down - 1, 1 - a.up);
+    const double least = std::min(fore, aside);
+    return 2 * peak * exponential(m) * std::max(1 / (1 + bump), road_aside / least);
+  }
+};
+
+// Hours of a season on the road that count: nothing to measure them by where the running boat
+// shakes nothing.
+double road_hours_of(const Setup& s, const std::vector<LoadCase>& cases, const Running& running) {
+  const bool travels = std::any_of(cases.begin(), cases.end(), [](const LoadCase& c) {
+    return c.kind == "on-the-trailer" && !c.left_out;
+  });
+  return travels && std::min(running.fore, running.aside) > 0.05 ? s.use.road_hours_per_season : 0;
+}
+
 }  // namespace
 
 FatigueWay fatigue_way_of(const Direction<Boat>& d) {
@@ -61,7 +98,7 @@ FatigueLife fatigue_life_of(const Setup& s) {
   const std::vector<LoadCase> cases = load_cases(s);
   std::array<bool, fatigue_ways> used{};
   double an_hour = 0;
-  double bump = 0;  // g on top of gravity
+  Running running;
   double share = 0;
   std::vector<Everyday> everyday(s.gear.size());
   for (const LoadCase& c : cases) {
@@ -70,7 +107,7 @@ FatigueLife fatigue_life_of(const Setup& s) {
     if (c.left_out || c.category != Category::everyday || c.path == LoadPath::warning) continue;
     if (c.path == LoadPath::ride) {
       used[std::size_t(FatigueWay::riding)] = true;
-      for (const Shake& shake : c.shakes) bump = std::max(bump, -shake.up - 1);
+      for (const Shake& shake : c.shakes) running.take(shake);
       continue;
     }
     used[std::size_t(FatigueWay::straight)] = true;
@@ -96,6 +133,8 @@ FatigueLife fatigue_life_of(const Setup& s) {
   double parts = 0;
   for (std::size_t w = 0; w < fatigue_ways; ++w) parts += used[w] ? part[w] : 0.0;
   FatigueLife out;
+  out.road_hours = road_hours_of(s, cases, running);
+  const double bumps = seasons * out.road_hours * bumps_in_an_hour;
   for (std::size_t w = 0; w < fatigue_ways; ++w) {
     FatigueLife::Way& way = out.ways[w];
     const bool riding = FatigueWay(w) == FatigueWay::riding;
@@ -107,9 +146,9 @@ FatigueLife fatigue_life_of(const Setup& s) {
       const double m = fatigue_curve(detail).slope;
       double cycles = way.cycles;
       if (riding) {
-        // From free fall to the peak.
-        const double mean = 2 * bump / hundredth_over_mean;
-        way.share[i] = (1 + mean * std::pow(std::tgamma(1 + m), 1 / m)) / (1 + bump);
+        // From free fall to the peak. Bumps of the road as running ones that do the same harm.
+        way.share[i] = (1 + 2 * running.bump * exponential(m)) / (1 + running.bump);
+        if (bumps > 0) cycles += bumps * std::pow(running.road(m) / way.share[i], m);
       } else {
         const bool level = !(share < 1);  // always the same
         way.share[i] = level ? 1.0 : std::min(1.0, 2 * share * std::max(0.5, rayleigh(m)));
@@ -125,6 +164,7 @@ FatigueLife fatigue_life_of(const Setup& s) {
       const double harder = (s.salt_water ? salt_shortens : 1.0) * std::max(1.0, parts / part[w]);
       way.allowed[i] = fatigue_range(detail, std::max(1.0, harder * cycles)) / way.share[i];
     }
+    if (riding) way.cycles += bumps;
   }
   return out;
 }
@@ -284,7 +324,8 @@ Use wall_fatigue(const Setup& s, const Actions& a, Category c) {
 }
 
 Applicability base_fatigue_applies(const Setup& s) {
-  return if_it_comes_and_goes(s, base_bending_applies(s));
+  return if_it_comes_and_goes(
+      s, s.plate().bracket ? bracket_bends_applies(s) : base_bending_applies(s));
 }
 
 Use base_fatigue(const Setup& s, const Actions& a, Category c) {
@@ -294,6 +335,12 @@ Use base_fatigue(const Setup& s, const Actions& a, Category c) {
   const double t = b.thickness.value();
   const double turn = turns_round(a);
   Cracks worst;
+  if (s.plate().bracket) {
+    // Where it bends most may be a line of holes, or the foot of its gear, which is bolted on.
+    worst.take(turn * elastic_stress(bracket_bends(s, a, c), *b.metal),
+               allowed(a, FatigueDetail::bolted_bending), -1);
+    return worst.use();
+  }
   // At the foot of the body plain metal; how the body is joined to it is the gear's own affair.
   worst.take(turn * elastic_stress(base_bending(s, a, c), *b.metal),
              allowed(a, FatigueDetail::plain_metal), -1);
@@ -346,22 +393,31 @@ Use backing_fatigue(const Setup& s, const Actions& a, Category c) {
   return worst.use();
 }
 
-Applicability fastener_fatigue_applies(const Setup& s) { return if_it_comes_and_goes(s, {}); }
+Applicability fastener_fatigue_applies(const Setup& s) {
+  if (s.plate().fastening.rivet) {
+    return {Standing::not_checked, "no curve in hand for rivets that are pulled again and again"};
+  }
+  if (s.plate().fastening.hold == HoldBy::clamp) {
+    return {Standing::not_checked, "no curve in hand for clamps"};
+  }
+  return if_it_comes_and_goes(s, {});
+}
 
 Use fastener_fatigue(const Setup& s, const Actions& a, Category c) {
   if (c != Category::everyday) return unconcerned();
   const Fastening& f = s.plate().fastening;
   const double area = tensile_stress_area(f.thread).value();
   const Stress most = allowed(a, of_fastener(f.material));
+  const double share = f.hold == HoldBy::u_bolt ? bracket::share_of_leg : 1.0;
   Cracks worst;
   for (int i = 0; i < a.count; ++i) {
-    worst.take(a.tension[std::size_t(i)].value() / area, most, i);
+    worst.take(share * a.tension[std::size_t(i)].value() / area, most, i);
   }
   return worst.use();
 }
 
 Applicability thread_fatigue_applies(const Setup& s) {
-  const Applicability still = thread_pull_out_applies(s);
+  const Applicability still = any_pull_out_applies(s);
   if (still.standing == Standing::refused) {
     return {Standing::not_concerned, "the threads have no strength to begin with"};
   }
@@ -370,10 +426,7 @@ Applicability thread_fatigue_applies(const Setup& s) {
 
 Use thread_fatigue(const Setup& s, const Actions& a, Category c) {
   const Fastening& f = s.plate().fastening;
-  const Force once =
-      thin_wall_pull_out(f.thread, geometry::thread_depth(f, s.plate().host),
-                         geometry::threaded_metal(f, s.plate().host), f.material.shear_ultimate)
-          .strength;
+  const Force once = held_in_metal(f, s.plate().host).value_or(Force{});
   const FatigueLife::Way& way = a.life.of(a.way);
   const double share = std::min(1.0, way.share[std::size_t(FatigueDetail::thread_tension)]);
   const Force strength =

@@ -1,5 +1,8 @@
 #include <algorithm>
+#include <cmath>
 #include <numbers>
+
+#include <thole/plate_bending.hpp>
 
 #include "checks/checks.hpp"
 #include "core/geometry.hpp"
@@ -131,6 +134,82 @@ Applicability core_applies(const Setup& s) {
 Use core_crushing(const Setup& s, const Actions& a, Category) {
   return {measured(a.result.highest_pressure), measured(s.plate().host.panel.core_crush->value),
           -1};
+}
+
+Applicability panel_bending_applies(const Setup& s) {
+  const Host& h = s.plate().host;
+  if (!h.panel.flexural || !(h.to_support.value() > 0)) {
+    return {Standing::not_checked,
+            "flexural, its strength with its source, and to_support are not both given"};
+  }
+  if (h.to_edge < (1 - 1e-6) * h.to_support) {
+    return {Standing::not_checked, "a free edge lies nearer than what carries the panel"};
+  }
+  return {};
+}
+
+Use panel_bending(const Setup& s, const Actions& a, Category) {
+  const GunwalePlate& m = s.plate();
+  const Host& h = m.host;
+  // Stresses do not depend on the modulus. A long panel between two supports bends at a load as a
+  // round one of 4/pi of their distance.
+  const double poisson = 0.3;
+  const Sheet sheet{h.thickness, 1.0_ksi, poisson};
+  const Length edge = (4.0 / pi) * h.to_support;
+  const auto stiff = [&](Length r) { return std::min<Length>(r, 0.8 * edge); };
+  // What is pressed: a stiff middle as wide as the base at its narrowest.
+  Length boss = geometry::far_away;
+  for (const Outline& part : geometry::bed_of(m)) {
+    boss = std::min<Length>(boss, 0.5 * geometry::smallest_width(part));
+  }
+  boss = stiff(boss);
+  const Moment couple =
+      std::hypot(a.load.moment.x().value(), a.load.moment.y().value()) * Moment::from_value(1);
+  const Force normal = abs(a.load.force.z());
+  Stress highest{};
+  if (couple.value() > 0) {
+    highest += turned_boss(sheet, boss, edge, couple, SheetEdge::supported).stress;
+  }
+  if (normal.value() > 0) {
+    highest += pulled_boss(sheet, boss, edge, normal, SheetEdge::supported).stress;
+  }
+  // What is pulled: each bolt by its washer or plate, in the bending that the others make, less
+  // what the base takes back that presses beside it, as if all of that pressed at its farthest
+  // corner.
+  const auto spread = [&](double apart) {
+    return (1 + poisson) * std::max(std::log(edge.value() / apart), 0.0);
+  };
+  int worst = -1;
+  for (std::size_t i = 0; i < std::size_t(a.count); ++i) {
+    const PlanPoint& p = m.fastening.holes[i];
+    const auto apart = [&](const PlanPoint& q) {
+      return std::hypot((p.x - q.x).value(), (p.y - q.y).value());
+    };
+    const Force own = std::max<Force>(a.tension[i], Force{});
+    if (!(own.value() > 0)) continue;
+    Force others{};
+    for (std::size_t j = 0; j < std::size_t(a.count); ++j) {
+      if (j == i || !(a.tension[j].value() > 0)) continue;
+      others += (spread(apart(m.fastening.holes[j])) + 1 - poisson) * a.tension[j];
+    }
+    double farthest = 0;
+    for (const Outline& part : geometry::bed_of(m)) {
+      for (const PlanPoint& corner : part) farthest = std::max(farthest, apart(corner));
+    }
+    others -= spread(farthest) * std::max<Force>(a.result.bed_force, Force{});
+    const Stress stress =
+        pulled_boss(sheet, stiff(0.5 * pressing(s, p)), edge, own, SheetEdge::supported).stress +
+        6.0 / (4 * pi) * others / (h.thickness * h.thickness);
+    if (stress > highest) {
+      highest = stress;
+      worst = int(i);
+    }
+  }
+  // Of a cored panel the skins carry the moment.
+  if (h.kind == HostKind::cored_panel) {
+    highest *= double(h.thickness * h.thickness / (6.0 * h.panel.skin * h.panel.between_skins));
+  }
+  return {measured(highest), measured(h.panel.flexural->value), worst};
 }
 
 Use laminate_distance(const Setup& s, const Actions& a, Category) {

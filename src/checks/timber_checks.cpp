@@ -1,7 +1,9 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <span>
 
 #include <thole/thread.hpp>
 #include <thole/wood_strength.hpp>
@@ -26,14 +28,20 @@ struct Along {
   double across = 0;
 };
 
-Along by_grain(const Host& h, double x, double y) {
-  const bool fore_aft = h.kind != HostKind::timber || h.wood.grain_fore_aft;
+Along by_grain(const Host& h, double x, double y, bool turned = false) {
+  const bool fore_aft = (h.kind != HostKind::timber || h.wood.grain_fore_aft) != turned;
   return fore_aft ? Along{x, y} : Along{y, x};
 }
 
-Along place(const Setup& s, std::size_t i) {
+Along place(const Setup& s, std::size_t i, bool turned = false) {
   const PlanPoint& p = s.plate().fastening.holes[i];
-  return by_grain(s.plate().host, p.x.value(), p.y.value());
+  return by_grain(s.plate().host, p.x.value(), p.y.value(), turned);
+}
+
+// Which way the face of a panel runs is not asked: what depends on it is taken both ways.
+std::span<const bool> ways_of(const Host& h) {
+  static constexpr std::array<bool, 2> both{false, true};
+  return std::span(both).first(h.kind == HostKind::timber ? 1 : 2);
 }
 
 Along push(const Setup& s, const Actions& a, std::size_t i) {
@@ -97,16 +105,18 @@ double geometry_factor(const Setup& s) {
   if (!thick(f)) return 1;
   const bool hardwood = h.wood.wood && h.wood.wood->hardwood;
   double least = 1;
-  for (std::size_t i = 0; i < f.holes.size(); ++i) {
-    const Along p = place(s, i);
-    const Length end = std::max(0.0, end_distance(h) - std::abs(p.along)) * si::metre;
-    least =
-        std::min(least, end_distance_factor(end, f.thread.diameter, EndLoad::toward_end, hardwood));
-    for (std::size_t j = 0; j < i; ++j) {
-      const Along q = place(s, j);
-      if (!in_row(f, p.across, q.across)) continue;
-      const Length spacing = std::abs(p.along - q.along) * si::metre;
-      least = std::min(least, row_spacing_factor(spacing, f.thread.diameter));
+  for (const bool turned : ways_of(h)) {
+    for (std::size_t i = 0; i < f.holes.size(); ++i) {
+      const Along p = place(s, i, turned);
+      const Length end = std::max(0.0, end_distance(h) - std::abs(p.along)) * si::metre;
+      least = std::min(least,
+                       end_distance_factor(end, f.thread.diameter, EndLoad::toward_end, hardwood));
+      for (std::size_t j = 0; j < i; ++j) {
+        const Along q = place(s, j, turned);
+        if (!in_row(f, p.across, q.across)) continue;
+        const Length spacing = std::abs(p.along - q.along) * si::metre;
+        least = std::min(least, row_spacing_factor(spacing, f.thread.diameter));
+      }
     }
   }
   return least;
@@ -118,14 +128,14 @@ struct Row {
 };
 
 // The longest row along the grain, or across it.
-Row longest_row(const Setup& s, bool along) {
+Row longest_row(const Setup& s, bool along, bool turned) {
   const Fastening& f = s.plate().fastening;
   Row longest;
   for (std::size_t i = 0; i < f.holes.size(); ++i) {
-    const Along p = place(s, i);
+    const Along p = place(s, i, turned);
     Row row{0, std::numeric_limits<double>::infinity()};
     for (std::size_t j = 0; j < f.holes.size(); ++j) {
-      const Along q = place(s, j);
+      const Along q = place(s, j, turned);
       if (!(along ? in_row(f, p.across, q.across) : in_row(f, p.along, q.along))) continue;
       ++row.count;
       const double d = along ? std::abs(p.along - q.along) : std::abs(p.across - q.across);
@@ -146,22 +156,24 @@ double group_factor(const Setup& s) {
   const Stress modulus = h.wood.strength ? h.wood.strength->modulus : 900.0_ksi;
   const Stress base_modulus = m.base.metal ? m.base.metal->modulus : modulus;
   const Length base_width = geometry::smallest_width(m.base.outline);
-  double low = 0, high = 0;
-  for (std::size_t i = 0; i < f.holes.size(); ++i) {
-    low = std::min(low, place(s, i).along);
-    high = std::max(high, place(s, i).along);
-  }
   double least = 1;
-  for (const bool along : {true, false}) {
-    const Row row = longest_row(s, along);
-    if (row.count < 2) continue;
-    const Length width = along
-                             ? (h.kind == HostKind::timber ? h.wood.width : Length(2.0 * h.to_edge))
-                             : std::max<Length>((high - low) * si::metre, 3.0 * f.thread.diameter);
-    least = std::min(least, group_action(row.count, f.thread.diameter, row.spacing * si::metre,
-                                         modulus * Area(h.thickness * width),
-                                         base_modulus * Area(m.base.thickness * base_width),
-                                         m.base.metal.has_value()));
+  for (const bool turned : ways_of(h)) {
+    double low = 0, high = 0;
+    for (std::size_t i = 0; i < f.holes.size(); ++i) {
+      low = std::min(low, place(s, i, turned).along);
+      high = std::max(high, place(s, i, turned).along);
+    }
+    for (const bool along : {true, false}) {
+      const Row row = longest_row(s, along, turned);
+      if (row.count < 2) continue;
+      const Length width =
+          along ? (h.kind == HostKind::timber ? h.wood.width : Length(2.0 * h.to_edge))
+                : std::max<Length>((high - low) * si::metre, 3.0 * f.thread.diameter);
+      least = std::min(least, group_action(row.count, f.thread.diameter, row.spacing * si::metre,
+                                           modulus * Area(h.thickness * width),
+                                           base_modulus * Area(m.base.thickness * base_width),
+                                           m.base.metal.has_value()));
+    }
   }
   return least;
 }
@@ -254,7 +266,9 @@ bool near_end(const Setup& s) {
 
 // Mean pressure over the pressed part of the base, as the code takes bearing stress.
 Stress mean_pressure(const Setup& s, const Actions& a) {
-  const Area pressed = a.result.contact_fraction * area_of(geometry::bed_of(s.plate()));
+  Area bed{};
+  for (const Outline& part : geometry::bed_of(s.plate())) bed += area_of(part);
+  const Area pressed = a.result.contact_fraction * bed;
   return pressed.value() > 0 ? Stress(a.result.bed_force / pressed) : Stress{};
 }
 
@@ -315,6 +329,11 @@ Use wood_screw_breaks(const Setup& s, const Actions& a, Category) {
 }
 
 Applicability wood_lateral_applies(const Setup& s) {
+  if (s.plate().fastening.packing.value() > 0) {
+    return {Standing::refused,
+            "the yield modes are for parts that touch: with a pad between base and wood no "
+            "published source"};
+  }
   return s.plate().fastening.screw ? wood_screw_applies(s) : Applicability{};
 }
 
@@ -380,6 +399,38 @@ Use wood_splits(const Setup& s, const Actions& a, Category) {
   const Force strength =
       splitting_strength(h.wood.strength->shear, deep, depth, inside, end, h.wood.wet).strength;
   return {measured(Force(std::max(one_way, other_way) * si::newton)), measured(strength), -1};
+}
+
+Applicability wood_lifts_applies(const Setup& s) {
+  if (!s.plate().fastening.screw) {
+    return {Standing::not_concerned, "bolts clamp the whole depth of the timber"};
+  }
+  return wood_screw_applies(s);
+}
+
+Use wood_lifts(const Setup& s, const Actions& a, Category) {
+  // The screws lift what lies above their points off the rest: a push across the grain, from the
+  // face to the points. The timber counts as wide as the pattern and 4 D, all the pull on one side.
+  const Fastening& f = s.plate().fastening;
+  const Host& h = s.plate().host;
+  Force pull{};
+  double low = 0, high = 0, farthest = 0;
+  for (std::size_t i = 0; i < std::size_t(a.count); ++i) {
+    const Along p = place(s, i);
+    low = i == 0 ? p.across : std::min(low, p.across);
+    high = i == 0 ? p.across : std::max(high, p.across);
+    farthest = std::max(farthest, std::abs(p.along));
+    pull += std::max<Force>(a.tension[i], Force{});
+  }
+  const Length wide =
+      std::min<Length>((high - low) * si::metre + 4.0 * f.thread.diameter, h.wood.width);
+  const Length points = f.length - s.plate().base.thickness;
+  const Length inside = std::min<Length>(points, 0.999 * h.thickness);
+  const bool end = *h.to_end - farthest * si::metre < 5.0 * h.thickness;
+  const Force strength =
+      splitting_strength(h.wood.strength->shear, wide, h.thickness, inside, end, h.wood.wet)
+          .strength;
+  return {measured(pull), measured(strength), -1};
 }
 
 Use wood_tear_out(const Setup& s, const Actions& a, Category) {
@@ -453,25 +504,27 @@ Use wood_distance(const Setup& s, const Actions& a, Category) {
   const Length bearing = std::min(bearing_in_wood(s), s.plate().base.thickness);
   const Length rows = std::max(3.0 * d, least_row_distance(d, bearing, true));
   double low = 0, high = 0;
-  for (int i = 0; i < a.count; ++i) {
-    const Along p = place(s, std::size_t(i));
-    low = i == 0 ? p.across : std::min(low, p.across);
-    high = i == 0 ? p.across : std::max(high, p.across);
-    const double edge = h.to_edge.value() - std::abs(p.across);
-    const double end = end_distance(h) - std::abs(p.along);
-    // Loads come from any side: the loaded edge, and half the full distance to the loaded end.
-    take((thick(f) ? 4.0 : small.edge) * d, edge, i);
-    take((thick(f) ? (hardwood ? 2.5 : 3.5) : small.loaded_end) * d, end, i);
-    for (int j = 0; j < i; ++j) {
-      const Along q = place(s, std::size_t(j));
-      const double along = std::abs(p.along - q.along);
-      const double across = std::abs(p.across - q.across);
-      if (across < 1.5 * d.value()) {
-        take(thick(f) ? rows : Length(small.in_row_along * d), along, i);
-      } else if (along < 1.5 * d.value()) {
-        take((thick(f) ? 3.0 : small.in_row_across) * d, across, i);
-      } else {
-        take(3.0 * d, std::hypot(along, across), i);
+  for (const bool turned : ways_of(h)) {
+    for (int i = 0; i < a.count; ++i) {
+      const Along p = place(s, std::size_t(i), turned);
+      low = i == 0 ? p.across : std::min(low, p.across);
+      high = i == 0 ? p.across : std::max(high, p.across);
+      const double edge = h.to_edge.value() - std::abs(p.across);
+      const double end = end_distance(h) - std::abs(p.along);
+      // Loads come from any side: the loaded edge, and half the full distance to the loaded end.
+      take((thick(f) ? 4.0 : small.edge) * d, edge, i);
+      take((thick(f) ? (hardwood ? 2.5 : 3.5) : small.loaded_end) * d, end, i);
+      for (int j = 0; j < i; ++j) {
+        const Along q = place(s, std::size_t(j), turned);
+        const double along = std::abs(p.along - q.along);
+        const double across = std::abs(p.across - q.across);
+        if (across < 1.5 * d.value()) {
+          take(thick(f) ? rows : Length(small.in_row_along * d), along, i);
+        } else if (along < 1.5 * d.value()) {
+          take((thick(f) ? 3.0 : small.in_row_across) * d, across, i);
+        } else {
+          take(3.0 * d, std::hypot(along, across), i);
+        }
       }
     }
   }

@@ -4,6 +4,7 @@
 #include <thole/metal_strength.hpp>
 
 #include "checks/checks.hpp"
+#include "core/bracket.hpp"
 #include "core/geometry.hpp"
 
 namespace thole::checks {
@@ -62,6 +63,14 @@ struct Pressed {
   Length across;  // across the boat
 };
 
+// The part of the box that lies evenly about a point.
+Pressed evenly_about(const PlanPoint& centre, const Box& box) {
+  const auto evenly = [](Length low, Length at, Length high) {
+    return Length(2.0 * std::max<Length>(std::min(high - at, at - low), Length{}));
+  };
+  return {centre, evenly(box.low.x, centre.x, box.high.x), evenly(box.low.y, centre.y, box.high.y)};
+}
+
 Pressed pressed_zone(const Setup& s, const Actions& a) {
   Pressed z;
   const Force press = a.result.bed_force;
@@ -73,13 +82,14 @@ Pressed pressed_zone(const Setup& s, const Actions& a) {
     about_y += a.result.tension[std::size_t(i)] * p.x;
   }
   z.centre = {about_y / press, about_x / press};
-  const Box bed = box_of(geometry::bed_of(s.plate()));
-  const auto evenly = [](Length low, Length at, Length high) {
-    return Length(2.0 * std::max<Length>(std::min(high - at, at - low), Length{}));
-  };
-  z.along = evenly(bed.low.x, z.centre.x, bed.high.x);
-  z.across = evenly(bed.low.y, z.centre.y, bed.high.y);
-  return z;
+  Box bed{z.centre, z.centre};  // between two parts of the bed: a point
+  for (const Outline& part : geometry::bed_of(s.plate())) {
+    const Box b = box_of(part);
+    const bool inside = z.centre.x >= b.low.x && z.centre.x <= b.high.x && z.centre.y >= b.low.y &&
+                        z.centre.y <= b.high.y;
+    if (inside) bed = b;
+  }
+  return evenly_about(z.centre, bed);
 }
 
 }  // namespace
@@ -90,6 +100,9 @@ Applicability pull_over_base_applies(const Setup& s) {
   if (!s.plate().base.metal) {
     return {Standing::not_checked, "the base is not of a known metal"};
   }
+  if (s.plate().fastening.hold == HoldBy::clamp) {
+    return {Standing::not_concerned, "clamps have no heads"};
+  }
   return {};
 }
 
@@ -98,8 +111,10 @@ Use pull_over_base(const Setup& s, const Actions& a, Category c) {
   const Force strength = repeated(c) * pull_over(s.plate().base.thickness, f.head,
                                                  f.thread.clearance, *s.plate().base.metal)
                                            .strength;
+  // Of a U-bolt each leg has its nut.
+  const double share = f.hold == HoldBy::u_bolt ? bracket::share_of_leg : 1.0;
   return worst_fastener(a, [&](int i) {
-    return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
+    return Use{measured(Force(share * a.tension[std::size_t(i)])), measured(strength), i};
   });
 }
 
@@ -148,7 +163,7 @@ Use wall_tear_out(const Setup& s, const Actions& a, Category) {
   return worst_fastener(a, [&](int i) {
     const Length edge = geometry::to_free_wall_edge(s.plate(), f.holes[std::size_t(i)]);
     return Use{measured(a.shear[std::size_t(i)].size()),
-               measured(tear_out(f.thread.diameter, h.thickness, edge, h.metal)), i};
+               measured(tear_out(geometry::widest_hole(f), h.thickness, edge, h.metal)), i};
   });
 }
 
@@ -267,8 +282,10 @@ Use lip_bending(const Setup& s, const Actions& a, Category) {
     return h.lip_root_inboard ? Length(y - flat.inboard) : Length(flat.outboard - y);
   };
   Use worst{measured(Moment{}), measured(Moment(mp * flat_width(h))), -1};
+  // U-bolts go over a fitting, which is looked at by itself.
+  const bool pulled = s.plate().fastening.hold != HoldBy::u_bolt;
   // Every stretch of the row by itself: one that pulls hardly at all lends the others no length.
-  for (int i = 0; i < a.count; ++i) {
+  for (int i = 0; pulled && i < a.count; ++i) {
     const Length low = s.plate().fastening.holes[std::size_t(i)].x;
     for (int j = 0; j < a.count; ++j) {
       const Length high = s.plate().fastening.holes[std::size_t(j)].x;
@@ -300,18 +317,32 @@ Use lip_bending(const Setup& s, const Actions& a, Category) {
 Use wall_press(const Setup& s, const Actions& a, Category) {
   const Host& h = s.plate().host;
   const MomentPerWidth mp = plate_moment(h.thickness, h.metal);
-  if (!(a.result.bed_force.value() > 0)) {
-    return {measured(Force{}), measured(Force(mp * 1.0)), -1};
-  }
-  const Pressed z = pressed_zone(s, a);
+  Use worst{measured(Force{}), measured(Force(mp * 1.0)), -1};
+  if (!(a.result.bed_force.value() > 0)) return worst;
   const bool held = wall_edges_held(h);
-  const Length support = std::max(geometry::to_support(s.plate(), z.centre), 1.0_mm);
-  const Length far = std::max(geometry::to_far_support(s.plate(), z.centre), support);
-  const Length boss = std::min(Length(0.5 * z.across), Length(0.9 * support));
-  const Force strength = h.form == WallForm::closed_section
-                             ? row_pull(mp, boss, z.along, support, far, held)
-                             : fan_pull(mp, boss, far, held);
-  return {measured(a.result.bed_force), measured(strength), -1};
+  const auto press = [&](const Pressed& z, Force force) {
+    const Length support = std::max(geometry::to_support(s.plate(), z.centre), 1.0_mm);
+    const Length far = std::max(geometry::to_far_support(s.plate(), z.centre), support);
+    const Length boss = std::min(Length(0.5 * z.across), Length(0.9 * support));
+    const Force strength = h.form == WallForm::closed_section
+                               ? row_pull(mp, boss, z.along, support, far, held)
+                               : fan_pull(mp, boss, far, held);
+    const Use use{measured(force), measured(strength), -1};
+    if (use.factor() < worst.factor()) worst = use;
+  };
+  if (!s.plate().bracket) {
+    press(pressed_zone(s, a), a.result.bed_force);
+    return worst;
+  }
+  // Each part by itself; what stands behind a firm one does not give.
+  const std::vector<Outline> bed = geometry::bed_of(s.plate());
+  const bracket::Reactions reactions(s.plate(), a.result);
+  for (std::size_t i = 0; i < bed.size(); ++i) {
+    const bracket::Push& p = reactions.parts()[i];
+    if (s.plate().bracket->firm[i] || !(p.force.value() > 0)) continue;
+    press(evenly_about({p.about_y / p.force, p.about_x / p.force}, box_of(bed[i])), p.force);
+  }
+  return worst;
 }
 
 Applicability rotation_applies(const Setup& s) {
@@ -339,7 +370,10 @@ Use wall_rotation(const Setup& s, const Actions& a, Category) {
       s.plate().base.sides_turned
           ? std::remainder(radians(*s.plate().base.sides_turned), 0.5 * std::numbers::pi)
           : 1.0;
-  if (std::abs(quarter) > 1e-9) {  // not square to the boat: the smallest width both ways
+  if (s.plate().bracket) {  // what lies beyond the host presses on nothing
+    base_x = pull_x;
+    base_y = pull_y;
+  } else if (std::abs(quarter) > 1e-9) {  // not square to the boat: the smallest width both ways
     base_x = base_y = geometry::smallest_width(s.plate().base.outline);
     pull_x = pull_y = std::min({pull_x, pull_y, base_x});
   }
@@ -354,27 +388,59 @@ Use wall_rotation(const Setup& s, const Actions& a, Category) {
     about_x = fold * about_x;
     about_y += mp * Area(pull_x * pull_x) / gap;
   }
-  const double sum = abs(a.load.moment.x()) / about_x + abs(a.load.moment.y()) / about_y;
+  Moment turns_x = a.load.moment.x();
+  Moment turns_y = a.load.moment.y();
+  if (s.plate().bracket) {
+    // Its middle is no pivot: the couple of what pulls the wall against what presses it where it is
+    // not firm.
+    Force pull{}, press{};
+    PlanPoint up, down;
+    const auto weigh = [](PlanPoint& sum, const PlanPoint& p, Force f) {
+      sum = {sum.x + f.value() * p.x, sum.y + f.value() * p.y};
+    };
+    for (int i = 0; i < a.count; ++i) {
+      const Force t = a.result.tension[std::size_t(i)];
+      pull += t;
+      weigh(up, s.plate().fastening.holes[std::size_t(i)], t);
+    }
+    const bracket::Reactions reactions(s.plate(), a.result);
+    for (std::size_t i = 0; i < reactions.parts().size(); ++i) {
+      const bracket::Push& p = reactions.parts()[i];
+      if (s.plate().bracket->firm[i] || !(p.force.value() > 0)) continue;
+      press += p.force;
+      weigh(down, {p.about_y / p.force, p.about_x / p.force}, p.force);
+    }
+    turns_x = turns_y = Moment{};
+    if (pull.value() > 0 && press.value() > 0) {
+      const Force both = std::min(pull, press);
+      turns_x = both * (up.y / pull.value() - down.y / press.value());
+      turns_y = both * (up.x / pull.value() - down.x / press.value());
+    }
+  }
+  const double sum = abs(turns_x) / about_x + abs(turns_y) / about_y;
   return {{sum, Dimension::number}, {1.0, Dimension::number}, -1};
 }
 
 Use edge_distance(const Setup& s, const Actions& a, Category) {
   const Fastening& f = s.plate().fastening;
-  const Length least = 1.5 * f.thread.diameter;
+  // The hole of an insert is in the wall or the bar; the base has that of its screw.
+  const Length least = 1.5 * geometry::widest_hole(f);
+  const Length least_in_base = 1.5 * f.thread.diameter;
   return worst_fastener(a, [&](int i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
     Length edge = geometry::to_free_wall_edge(s.plate(), p);
-    if (s.plate().base.metal) {
-      edge = std::min(edge, geometry::to_outline_edge(s.plate().base.outline, p));
-    }
     if (f.backing) edge = std::min(edge, geometry::to_backing_edge(*f.backing, p));
-    return Use{measured(least), measured(std::max(edge, Length{})), i};
+    const Use behind{measured(least), measured(std::max(edge, Length{})), i};
+    if (!s.plate().base.metal) return behind;
+    const Length in_base = geometry::to_outline_edge(s.plate().base.outline, p);
+    const Use base{measured(least_in_base), measured(std::max(in_base, Length{})), i};
+    return base.factor() < behind.factor() ? base : behind;
   });
 }
 
 Use hole_spacing(const Setup& s, const Actions& a, Category) {
   const Fastening& f = s.plate().fastening;
-  const Length least = 2.5 * f.thread.diameter;
+  const Length least = (f.hold == HoldBy::rivet ? 3.0 : 2.5) * geometry::widest_hole(f);
   return worst_fastener(a, [&](int i) {
     double nearest = geometry::far_away.value();
     for (int j = 0; j < a.count; ++j) {

@@ -482,9 +482,6 @@ int booms(const CheckArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
     const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
-    if (!setup.on_board()) {
-      throw Error("booms works on a cross_board; this setup is a gunwale_plate");
-    }
     if (std::none_of(setup.gear.begin(), setup.gear.end(),
                      [](const Gear& g) { return g.downrigger.has_value(); })) {
       throw Error("booms works on downriggers; this setup has none");
@@ -503,7 +500,7 @@ int compare(const CompareArguments& arguments) {
     const Comparison c = thole::compare(read_file(arguments.setup), arguments.setup, library);
     say(arguments.json ? comparison_json(c, arguments.as_given)
                        : comparison_table(c, arguments.as_given));
-    return c.any_holds() ? 0 : 1;
+    return c.best_holds() ? 0 : 1;
   });
 }
 
@@ -557,6 +554,15 @@ int list_materials(const std::vector<std::string>& words, const std::vector<std:
       throw Error("no table entry matches \"" + asked + "\"" +
                   (near.empty() ? "" : "; did you mean \"" + near + "\"?"));
     }
+    say(out);
+    return 0;
+  });
+}
+
+int list_modes(const std::vector<std::string>& words) {
+  return guarded([&] {
+    const std::string out = mode_table(built_in_materials(), words);
+    if (out.empty()) throw Error("no failure mode matches these words; thole modes lists all");
     say(out);
     return 0;
   });

@@ -40,6 +40,7 @@ int booms(const CheckArguments& arguments);
 int size(const SizeArguments& arguments);
 /// Variants and patterns side by side: 0 one of them holds, or holds if; 1 none does.
 int compare(const CompareArguments& arguments);
+int list_modes(const std::vector<std::string>& words);
 int list_materials(const std::vector<std::string>& words, const std::vector<std::string>& tables);
 /// Writes a starter setup; never over a file that exists.
 int write_starter(const std::string& path, const std::string& mount);

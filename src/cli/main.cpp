@@ -12,8 +12,8 @@
 
 namespace {
 
-const std::vector<std::string> command_names{"check",     "loads", "booms",   "size",  "compare",
-                                             "materials", "new",   "measure", "schema"};
+const std::vector<std::string> command_names{"check", "loads",     "booms", "size",    "compare",
+                                             "modes", "materials", "new",   "measure", "schema"};
 
 int refuse(const std::string& text) {
   std::fprintf(stderr, "error: %s\nsee: thole --help\n", text.c_str());
@@ -83,6 +83,7 @@ int run(int argc, char** argv) {
 
   thole::cli::CompareArguments comparing;
   CLI::App* compare = app.add_subcommand("compare", "Set variants and hole patterns side by side");
+  compare->footer("Exit codes: 0 the best row holds, 1 it holds if or less, 2 bad input.");
   compare->add_option("SETUP", comparing.setup, "setup file (YAML) with variants or patterns");
   compare->add_flag("--as-given", comparing.as_given, "in the order of the file");
   compare->add_flag("--json", comparing.json, "the complete table as JSON");
@@ -94,17 +95,22 @@ int run(int argc, char** argv) {
   materials->add_option("--materials", tables, "a table of your own; may be given again")
       ->allow_extra_args(false);
 
+  CLI::App* modes =
+      app.add_subcommand("modes", "List what can give way, by which source, how proved");
+  modes->add_option("WORD", words, "words that a mode must hold");
+
   CLI::App* start = app.add_subcommand("new", "Write a commented starter setup");
   start->add_option("FILE", path, "file to write; never over one that exists");
-  start->add_option("--mount", mount, "gunwale_plate (default) or cross_board");
+  start->add_option("--mount", mount, "gunwale_plate (default), bracket or cross_board");
 
   CLI::App* measure = app.add_subcommand("measure", "Print what to measure at the boat");
-  measure->add_option("--mount", mount, "gunwale_plate (default) or cross_board");
+  measure->add_option("--mount", mount, "gunwale_plate (default), bracket or cross_board");
 
   CLI::App* schema = app.add_subcommand("schema", "Print the JSON Schema: setup or report");
   schema->add_option("WHICH", which, "setup (default) or report");
 
-  for (CLI::App* sub : {check, loads, booms, size, compare, materials, start, measure, schema})
+  for (CLI::App* sub :
+       {check, loads, booms, size, compare, modes, materials, start, measure, schema})
     sub->allow_extras();
 
   try {
@@ -156,6 +162,7 @@ int run(int argc, char** argv) {
     comparing.tables = tables;
     return thole::cli::compare(comparing);
   }
+  if (modes->parsed()) return thole::cli::list_modes(words);
   if (materials->parsed()) return thole::cli::list_materials(words, tables);
   if (start->parsed()) {
     if (path.empty()) return refuse("new needs the name of the file to write");

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
+#include <thole/check.hpp>
 #include <thole/display.hpp>
 #include <thole/error.hpp>
 
@@ -67,6 +69,7 @@ Assessment beside_the_checks(const Setup& s, const std::vector<LoadCase>& cases)
   out.look_again = parts::look_again(s);
   out.case_changes = parts::case_changes(s, cases);
   out.notes = parts::snag_notes(s);
+  if (std::string road = parts::road_note(s); !road.empty()) out.notes.push_back(std::move(road));
   out.tightening = tightening_rows(s);
   return out;
 }
@@ -169,6 +172,42 @@ bool hardly_counts(std::string_view path, const CheckResult& check) {
   return path == "use.hours_per_season" && check.factor >= 2 * check.needed;
 }
 
+namespace {
+
+// How much more a shaken part may feel where the gear is off on the road; 1 where that is not
+// counted.
+double worth_of_taking_off(const Setup& s) {
+  const FatigueLife on = fatigue_life_of(s);
+  if (!(on.road_hours > 0)) return 1;
+  Setup off = s;
+  off.use.gear_off_on_road = true;
+  const FatigueLife without = fatigue_life_of(off);
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < fatigue_details; ++i) {
+    least = std::min<double>(
+        least, without.of(FatigueWay::riding).allowed[i] / on.of(FatigueWay::riding).allowed[i]);
+  }
+  return least;
+}
+
+bool is_ride(const Setup& s, const std::string& title) {
+  const std::vector<LoadCase> cases = load_cases(s);
+  return std::any_of(cases.begin(), cases.end(), [&](const LoadCase& c) {
+    return c.path == LoadPath::ride && c.title == title;
+  });
+}
+
+}  // namespace
+
+std::string road_note(const Setup& s) {
+  const double worth = worth_of_taking_off(s);
+  if (!(worth > 1)) return "";
+  return "the road counts for the life of the metal, " + show_number(s.use.road_hours_per_season) +
+         " h a season with the gear on (judgement; use.road_hours_per_season); with the gear off " +
+         "on the road (use.gear_off_on_road: yes) shaking may be " + show_factor(worth) +
+         " times as hard";
+}
+
 std::string may_crack(const Setup& s, const std::vector<CheckResult>& checks, bool figures) {
   std::string list;
   int more = 0;
@@ -180,8 +219,11 @@ std::string may_crack(const Setup& s, const std::vector<CheckResult>& checks, bo
     }
     list = r.gives_way;
     if (!figures) continue;
-    list += " (" + r.case_title + ", factor " + show_factor(r.factor) + " of " +
-            show_number(r.needed) + ")";
+    list +=
+        " (" + r.case_title + ", factor " + show_factor(r.factor) + " of " + show_number(r.needed);
+    const double worth = is_ride(s, r.case_title) ? worth_of_taking_off(s) : 1;
+    if (worth > 1) list += ", " + show_factor(worth * r.factor) + " with the gear off on the road";
+    list += ")";
   }
   if (more > 0) list += " and " + std::to_string(more) + " more";
   return list;
@@ -200,7 +242,9 @@ void add_fatigue_not_checked(const Setup& s, const std::vector<LoadCase>& cases,
   const bool road = std::any_of(cases.begin(), cases.end(), [](const LoadCase& c) {
     return c.kind == "on-the-trailer" && !c.left_out;
   });
-  if (road) n.emplace_back("fatigue from the road: take the gear off for it");
+  if (road && s.use.road_hours_per_season > 0 && !(fatigue_life_of(s).road_hours > 0)) {
+    n.emplace_back("fatigue from the road: take the gear off for it");
+  }
 }
 
 void add_condition(std::vector<std::string>& conditions, const std::string& text) {

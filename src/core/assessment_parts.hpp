@@ -57,9 +57,33 @@ void sort_checks(std::vector<CheckResult>& checks);
 /// the verdict and a caution, never a refusal by itself. "" when nothing.
 [[nodiscard]] std::string may_crack(const Setup& s, const std::vector<CheckResult>& checks,
                                     bool figures = true);
+/// What the road does to the life of the metal and what taking the gear off for it is worth; ""
+/// where it is not counted.
+[[nodiscard]] std::string road_note(const Setup& s);
 /// What of fatigue remains.
 void add_fatigue_not_checked(const Setup& s, const std::vector<LoadCase>& cases,
                              std::vector<std::string>& not_checked);
+// Of downriggers: downrigger_parts.cpp.
+/// "boom 45 deg from astern, raised 30 deg, wire ".
+[[nodiscard]] std::string boom_words(const Downrigger& gear, std::size_t position);
+/// What lets go on a wire. `highest`: upper bound of what does so for certain; `tamed`: that is a
+/// measured brake or a weak link.
+struct Links {
+  std::vector<LadderStep> steps;
+  Force highest{};
+  bool tamed = false;
+};
+[[nodiscard]] Links links_of(const Downrigger& gear, const std::string& whose);
+/// Verdict of the ladder on them where the mount goes at `mount`.
+[[nodiscard]] std::string order_of_links(Force highest, bool tamed, Force mount);
+/// Setting, least of use and test pull of a gear whose limits are known.
+void add_setting(const Setup& s, std::size_t gear, const std::vector<LoadCase>& cases,
+                 GearLimit& limit);
+/// What to do about a brake: measure it, or set it lower.
+void advise_brake(const Downrigger& gear, const GearLimit& limit, ReaderUnits units,
+                  std::vector<std::string>& to_do);
+/// What goes when a brake seizes and something weaker decides; "" when the wire parts first.
+[[nodiscard]] std::string if_seized(const Assessment& a, ReaderUnits units);
 /// Names an assumed input among the conditions of `holds if`, once.
 void add_condition(std::vector<std::string>& conditions, const std::string& text);
 

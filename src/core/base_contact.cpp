@@ -29,12 +29,11 @@ struct Polygon {
 };
 
 // The part of the polygon where c0 + cx x + cy y < 0.
-template <class Xs, class Ys>
-Polygon cut(const Xs& xs, const Ys& ys, int n, double c0, double cx, double cy) {
+Polygon cut(const double* xs, const double* ys, int n, double c0, double cx, double cy) {
   Polygon out;
   for (int i = 0; i < n; ++i) {
-    const auto a = std::size_t(i);
-    const auto b = std::size_t((i + 1) % n);
+    const int a = i;
+    const int b = (i + 1) % n;
     const double ua = c0 + cx * xs[a] + cy * ys[a];
     const double ub = c0 + cx * xs[b] + cy * ys[b];
     if (ua < 0) out.push(xs[a], ys[a]);
@@ -75,6 +74,49 @@ Moments moments_of(const Polygon& p) {
 // they balance: the load must be a sum of such rows with factors >= 0.
 Vector3d row(double sign, double x, double y, double a) {
   return {sign, sign * y / a, -sign * x / a};
+}
+
+double turn_of(const PlanPoint& a, const PlanPoint& b, const PlanPoint& c) {
+  return ((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)).value();
+}
+
+// Two convex outlines are apart when all of one lies beyond an edge of the other; a hair may
+// overlap, as where one outline was cut in two.
+bool apart(const Outline& a, const Outline& b) {
+  const auto beyond_an_edge = [](const Outline& of, const Outline& other) {
+    const double hair = 1e-9 * std::min(area_of(of), area_of(other)).value();
+    for (std::size_t i = 0; i < of.size(); ++i) {
+      const PlanPoint& from = of[i];
+      const PlanPoint& to = of[(i + 1) % of.size()];
+      if (from == to) continue;
+      if (std::all_of(other.begin(), other.end(),
+                      [&](const PlanPoint& p) { return turn_of(from, to, p) <= hair; })) {
+        return true;
+      }
+    }
+    return false;
+  };
+  return beyond_an_edge(a, b) || beyond_an_edge(b, a);
+}
+
+// The corners of the smallest convex outline round all points, once round.
+std::vector<PlanPoint> hull_of(std::vector<PlanPoint> points) {
+  std::sort(points.begin(), points.end(), [](const PlanPoint& a, const PlanPoint& b) {
+    return a.x < b.x || (a.x == b.x && a.y < b.y);
+  });
+  std::vector<PlanPoint> out;
+  for (int side = 0; side < 2; ++side) {
+    const std::size_t start = out.size();
+    for (const PlanPoint& p : points) {
+      while (out.size() >= start + 2 && turn_of(out[out.size() - 2], out[out.size() - 1], p) <= 0) {
+        out.pop_back();
+      }
+      out.push_back(p);
+    }
+    out.pop_back();
+    std::reverse(points.begin(), points.end());
+  }
+  return out;
 }
 
 }  // namespace
@@ -121,7 +163,7 @@ Outline clip_to(const Outline& outline, PlanPoint low, PlanPoint high) {
                                                           {-high.y.value(), 0, 1}}};
   for (const auto& h : half_planes) {
     if (x.size() > max_outline) throw DomainError("an outline may have at most 56 corners");
-    const Polygon p = cut(x, y, int(x.size()), h[0], h[1], h[2]);
+    const Polygon p = cut(x.data(), y.data(), int(x.size()), h[0], h[1], h[2]);
     x.assign(p.x.begin(), p.x.begin() + p.n);
     y.assign(p.y.begin(), p.y.begin() + p.n);
   }
@@ -133,50 +175,87 @@ Outline clip_to(const Outline& outline, PlanPoint low, PlanPoint high) {
 
 BaseContact::BaseContact(const Outline& bed, BedStiffness bed_stiffness,
                          const std::vector<PlanPoint>& fasteners,
-                         LinearStiffness fastener_stiffness) {
-  if (!bed.empty() && !is_convex(bed)) {
-    throw DomainError("the contact outline must be convex and counter-clockwise");
+                         LinearStiffness fastener_stiffness)
+    : BaseContact(std::vector<Outline>{bed}, bed_stiffness, fasteners,
+                  std::vector<LinearStiffness>(fasteners.size(), fastener_stiffness)) {
+  if (!(fastener_stiffness.value() > 0)) {
+    throw DomainError("contact stiffnesses must be above zero");
   }
-  if (bed.size() > max_outline) throw DomainError("an outline may have at most 56 corners");
+}
+
+BaseContact::BaseContact(const std::vector<Outline>& beds, BedStiffness bed_stiffness,
+                         const std::vector<PlanPoint>& fasteners,
+                         const std::vector<LinearStiffness>& stiffness) {
   if (fasteners.size() > max_fasteners) throw DomainError("at most 24 fasteners");
-  if (!(bed_stiffness.value() > 0) || !(fastener_stiffness.value() > 0)) {
+  if (stiffness.size() != fasteners.size()) {
+    throw DomainError("every fastener needs its own stiffness");
+  }
+  if (!(bed_stiffness.value() > 0) ||
+      !std::all_of(stiffness.begin(), stiffness.end(),
+                   [](LinearStiffness k) { return k.value() > 0; })) {
     throw DomainError("contact stiffnesses must be above zero");
   }
   double far = 0;
-  for (const PlanPoint& p : bed) {
-    k_.x[std::size_t(k_.corners)] = p.x.value();
-    k_.y[std::size_t(k_.corners)] = p.y.value();
-    ++k_.corners;
+  const auto reach = [&](const PlanPoint& p) {
     far = std::max({far, std::abs(p.x.value()), std::abs(p.y.value())});
+  };
+  std::vector<const Outline*> taken;
+  for (const Outline& bed : beds) {
+    if (bed.empty()) continue;
+    if (!is_convex(bed)) {
+      throw DomainError("the contact outline must be convex and counter-clockwise");
+    }
+    if (bed.size() > max_outline) throw DomainError("an outline may have at most 56 corners");
+    if (taken.size() == max_patches) throw DomainError("a bed may have at most 6 patches");
+    for (const Outline* other : taken) {
+      if (!apart(bed, *other)) throw DomainError("the patches of a bed must not overlap");
+    }
+    taken.push_back(&bed);
+    for (const PlanPoint& p : bed) reach(p);
   }
-  for (const PlanPoint& p : fasteners) {
-    k_.bx[std::size_t(k_.bolts)] = p.x.value();
-    k_.by[std::size_t(k_.bolts)] = p.y.value();
-    ++k_.bolts;
-    far = std::max({far, std::abs(p.x.value()), std::abs(p.y.value())});
-  }
+  for (const PlanPoint& p : fasteners) reach(p);
   if (!(far > 0)) throw DomainError("a base needs a contact outline or fasteners");
   k_.length = far;
   k_.kf = bed_stiffness.value();
-  k_.kb = fastener_stiffness.value();
-  k_.area = bed.empty() ? 0 : area_of(bed).value();
-  Polygon all;
-  for (int i = 0; i < k_.corners; ++i) {
-    const auto c = std::size_t(i);
-    k_.sx[c] = k_.x[c] / far;
-    k_.sy[c] = k_.y[c] / far;
-    all.push(k_.sx[c], k_.sy[c]);
+  for (const Outline* bed : taken) {
+    Patch& patch = k_.patch[std::size_t(k_.patches++)];
+    patch.first = k_.corners;
+    patch.count = int(bed->size());
+    k_.area += area_of(*bed).value();
+    Polygon all;
+    for (const PlanPoint& p : *bed) {
+      const auto c = std::size_t(k_.corners++);
+      k_.x[c] = p.x.value();
+      k_.y[c] = p.y.value();
+      k_.sx[c] = k_.x[c] / far;
+      k_.sy[c] = k_.y[c] / far;
+      all.push(k_.sx[c], k_.sy[c]);
+    }
+    const Moments m = moments_of(all);
+    patch.whole = {m.A, m.Sx, m.Sy, m.Sxx, m.Syy, m.Sxy};
   }
-  const Moments m = moments_of(all);
-  k_.whole = {m.A, m.Sx, m.Sy, m.Sxx, m.Syy, m.Sxy};
+  double pull = 0;
+  for (std::size_t i = 0; i < fasteners.size(); ++i) {
+    k_.bx[i] = fasteners[i].x.value();
+    k_.by[i] = fasteners[i].y.value();
+    k_.kb[i] = stiffness[i].value();
+    pull += k_.kb[i];
+  }
+  k_.bolts = int(fasteners.size());
+  k_.stiff = pull + k_.kf * k_.area;
 }
 
 bool BaseContact::can_balance(double n, double mx, double my, std::string* motion) const {
   // The load is balanced exactly when it lies in the cone of the rows. By Caratheodory three rows
-  // suffice; the cone of the bed is spanned by its corners.
+  // suffice; the cone of the bed is spanned by its outermost corners.
   std::vector<Vector3d> rows;
+  std::vector<PlanPoint> corners;
   for (int i = 0; i < k_.corners; ++i) {
-    rows.push_back(row(-1, k_.x[std::size_t(i)], k_.y[std::size_t(i)], k_.length));
+    corners.push_back({k_.x[std::size_t(i)] * si::metre, k_.y[std::size_t(i)] * si::metre});
+  }
+  if (k_.patches > 1) corners = hull_of(std::move(corners));
+  for (const PlanPoint& p : corners) {
+    rows.push_back(row(-1, p.x.value(), p.y.value(), k_.length));
   }
   for (int i = 0; i < k_.bolts; ++i) {
     rows.push_back(row(1, k_.bx[std::size_t(i)], k_.by[std::size_t(i)], k_.length));
@@ -297,35 +376,39 @@ void BaseContact::evaluate(const Three& q, const Three& load, Tangent& out) cons
     const double r1 = k_.by[std::size_t(i)] / a;
     const double r2 = -k_.bx[std::size_t(i)] / a;
     const double u = q[0] + r1 * q[1] + r2 * q[2];
-    if (u > 0) out.add(k_.kb, r1, r2, u);
-  }
-  if (k_.corners == 0) return;
-  int below = 0;
-  for (int i = 0; i < k_.corners; ++i) {
-    const auto c = std::size_t(i);
-    if (q[0] + q[1] * k_.sy[c] - q[2] * k_.sx[c] < 0) ++below;
-  }
-  if (below == 0) return;
-  Moments m;
-  if (below == k_.corners) {
-    m = {k_.whole[0], k_.whole[1], k_.whole[2], k_.whole[3], k_.whole[4], k_.whole[5]};
-  } else {
-    m = moments_of(cut(k_.sx, k_.sy, k_.corners, q[0], -q[2], q[1]));
-    if (m.A <= 0) return;
+    if (u > 0) out.add(k_.kb[std::size_t(i)], r1, r2, u);
   }
   const double k = k_.kf * a * a;
-  const std::array<double, 6> bed{k * m.A, k * m.Sy, -k * m.Sx, k * m.Syy, -k * m.Sxy, k * m.Sxx};
-  out.g[0] += bed[0] * q[0] + bed[1] * q[1] + bed[2] * q[2];
-  out.g[1] += bed[1] * q[0] + bed[3] * q[1] + bed[4] * q[2];
-  out.g[2] += bed[2] * q[0] + bed[4] * q[1] + bed[5] * q[2];
-  for (std::size_t i = 0; i < 6; ++i) out.h[i] += bed[i];
+  for (int i = 0; i < k_.patches; ++i) {
+    const Patch& patch = k_.patch[std::size_t(i)];
+    const double* xs = k_.sx.data() + patch.first;
+    const double* ys = k_.sy.data() + patch.first;
+    int below = 0;
+    for (int c = 0; c < patch.count; ++c) {
+      if (q[0] + q[1] * ys[c] - q[2] * xs[c] < 0) ++below;
+    }
+    if (below == 0) continue;
+    Moments m;
+    if (below == patch.count) {
+      const auto& w = patch.whole;
+      m = {w[0], w[1], w[2], w[3], w[4], w[5]};
+    } else {
+      m = moments_of(cut(xs, ys, patch.count, q[0], -q[2], q[1]));
+      if (m.A <= 0) continue;
+    }
+    const std::array<double, 6> bed{k * m.A, k * m.Sy, -k * m.Sx, k * m.Syy, -k * m.Sxy, k * m.Sxx};
+    out.g[0] += bed[0] * q[0] + bed[1] * q[1] + bed[2] * q[2];
+    out.g[1] += bed[1] * q[0] + bed[3] * q[1] + bed[4] * q[2];
+    out.g[2] += bed[2] * q[0] + bed[4] * q[1] + bed[5] * q[2];
+    for (std::size_t h = 0; h < 6; ++h) out.h[h] += bed[h];
+  }
 }
 
 // Newton's method from q. `at` belongs to the q that is left.
 bool BaseContact::minimise(const Three& load, Three& q, Tangent& at, bool& runs_away) const {
   constexpr double wanted = 1e-13;
   constexpr int rounds = 400;
-  const double stiff = k_.kb * std::max(k_.bolts, 1) + k_.kf * k_.area;
+  const double stiff = k_.stiff;
   const auto norm = [](const Three& v) {
     return std::sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
   };
@@ -420,12 +503,15 @@ void BaseContact::solve(Force up, Moment mx_in, Moment my_in, ContactStart& star
     // Start from everything in contact and all fasteners pulling: a plain linear solution.
     Tangent all;
     for (int i = 0; i < k_.bolts; ++i) {
-      all.add(k_.kb, k_.by[std::size_t(i)] / a, -k_.bx[std::size_t(i)] / a, 0);
+      const auto b = std::size_t(i);
+      all.add(k_.kb[b], k_.by[b] / a, -k_.bx[b] / a, 0);
     }
     const double k = k_.kf * a * a;
-    const auto& w = k_.whole;
-    const std::array<double, 6> bed{k * w[0], k * w[2], -k * w[1], k * w[4], -k * w[5], k * w[3]};
-    for (std::size_t i = 0; i < 6; ++i) all.h[i] += bed[i];
+    for (int i = 0; i < k_.patches; ++i) {
+      const auto& w = k_.patch[std::size_t(i)].whole;
+      const std::array<double, 6> bed{k * w[0], k * w[2], -k * w[1], k * w[4], -k * w[5], k * w[3]};
+      for (std::size_t h = 0; h < 6; ++h) all.h[h] += bed[h];
+    }
     q = newton_step(all.h, 1e-9 * (all.h[0] + all.h[3] + all.h[5]), {-load[0], -load[1], -load[2]});
     reached = minimise(load, q, at, runs_away);
   }
@@ -438,9 +524,8 @@ void BaseContact::solve(Force up, Moment mx_in, Moment my_in, ContactStart& star
       return;
     }
     // Rounding leaves an error in proportion to how far the forces outgrow the load.
-    const double stiff = k_.kb * std::max(k_.bolts, 1) + k_.kf * k_.area;
     const double outgrown =
-        std::max(1.0, std::sqrt(q[0] * q[0] + q[1] * q[1] + q[2] * q[2]) * stiff);
+        std::max(1.0, std::sqrt(q[0] * q[0] + q[1] * q[1] + q[2] * q[2]) * k_.stiff);
     const double error = at.error();
     if (runs_away || (error > 1e-8 && error <= 1e-13 * outgrown)) {
       result.balance = Balance::mechanism;
@@ -456,20 +541,28 @@ void BaseContact::solve(Force up, Moment mx_in, Moment my_in, ContactStart& star
   for (int i = 0; i < k_.bolts; ++i) {
     const auto b = std::size_t(i);
     const double u = q[0] + q[1] * k_.by[b] / a - q[2] * k_.bx[b] / a;
-    result.tension[b] = k_.kb * std::max(0.0, u) * si::newton;
+    result.tension[b] = k_.kb[b] * std::max(0.0, u) * si::newton;
   }
   const auto lift_at = [&](double x, double y) { return q[0] + q[1] / a * y - q[2] / a * x; };
-  if (k_.corners > 0) {
-    const Moments m = moments_of(cut(k_.x, k_.y, k_.corners, q[0], -q[2] / a, q[1] / a));
-    result.bed_force = -k_.kf * (q[0] * m.A + q[1] / a * m.Sy - q[2] / a * m.Sx) * si::newton;
-    result.contact_fraction = m.A / k_.area;
+  double pressed = 0;
+  double push = 0;
+  for (int i = 0; i < k_.patches; ++i) {
+    const Patch& patch = k_.patch[std::size_t(i)];
+    const Moments m = moments_of(cut(k_.x.data() + patch.first, k_.y.data() + patch.first,
+                                     patch.count, q[0], -q[2] / a, q[1] / a));
+    push -= k_.kf * (q[0] * m.A + q[1] / a * m.Sy - q[2] / a * m.Sx);
+    pressed += m.A;
+  }
+  if (k_.patches > 0) {
+    result.bed_force = push * si::newton;
+    result.contact_fraction = pressed / k_.area;
     double deepest = 0;
     for (int i = 0; i < k_.corners; ++i) {
-      const double u = lift_at(k_.x[std::size_t(i)], k_.y[std::size_t(i)]);
+      const auto c = std::size_t(i);
+      const double u = lift_at(k_.x[c], k_.y[c]);
       if (u < deepest) {
         deepest = u;
-        result.pressed_corner = {k_.x[std::size_t(i)] * si::metre,
-                                 k_.y[std::size_t(i)] * si::metre};
+        result.pressed_corner = {k_.x[c] * si::metre, k_.y[c] * si::metre};
       }
     }
     result.highest_pressure = -k_.kf * deepest * si::pascal;
@@ -488,19 +581,20 @@ Moment BaseContact::moment_beyond(const ContactResult& r, double nx, double ny,
     const double beyond = nx * k_.bx[b] + ny * k_.by[b] - d;
     if (beyond > 0) moment += r.tension[b].value() * beyond;
   }
-  if (k_.corners > 0) {
-    const Polygon part = cut(k_.x, k_.y, k_.corners, d, -nx, -ny);
-    if (part.n >= 3) {
-      const double w = r.lift.value();
-      const double tx = r.tilt_x.value();
-      const double ty = r.tilt_y.value();
-      const Moments m = moments_of(cut(part.x, part.y, part.n, w, -ty, tx));
-      // pressure p = -kf u; its moment about the line is the integral of p (n.r - d)
-      const double force = -k_.kf * (w * m.A + tx * m.Sy - ty * m.Sx);
-      const double first_x = -k_.kf * (w * m.Sx + tx * m.Sxy - ty * m.Sxx);
-      const double first_y = -k_.kf * (w * m.Sy + tx * m.Syy - ty * m.Sxy);
-      moment -= nx * first_x + ny * first_y - d * force;
-    }
+  const double w = r.lift.value();
+  const double tx = r.tilt_x.value();
+  const double ty = r.tilt_y.value();
+  for (int i = 0; i < k_.patches; ++i) {
+    const Patch& patch = k_.patch[std::size_t(i)];
+    const Polygon part =
+        cut(k_.x.data() + patch.first, k_.y.data() + patch.first, patch.count, d, -nx, -ny);
+    if (part.n < 3) continue;
+    const Moments m = moments_of(cut(part.x.data(), part.y.data(), part.n, w, -ty, tx));
+    // pressure p = -kf u; its moment about the line is the integral of p (n.r - d)
+    const double force = -k_.kf * (w * m.A + tx * m.Sy - ty * m.Sx);
+    const double first_x = -k_.kf * (w * m.Sx + tx * m.Sxy - ty * m.Sxx);
+    const double first_y = -k_.kf * (w * m.Sy + tx * m.Syy - ty * m.Sxy);
+    moment -= nx * first_x + ny * first_y - d * force;
   }
   return moment * si::newton * si::metre;
 }

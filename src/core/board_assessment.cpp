@@ -489,26 +489,8 @@ class BoardAssessor {
         l.not_before = first.pull * si::newton;
         l.first = first.mode != nullptr ? std::string(first.mode->mode->gives_way) : first.tips;
       }
-      const Gear& gear = s_.gear[std::size_t(g)];
-      if (l.hold_limit && (gear.downrigger || gear.rod_holder)) {
-        const double growth = gear.rod_holder ? gear.rod_holder->spool_growth : 1.0;
-        l.all_hung_up = at_once[std::size_t(g)];
-        Force within = *l.hold_limit;
-        if (l.all_hung_up) within = std::min(within, *l.all_hung_up);
-        l.setting = within / (1.5 * growth);
-        for (const LoadCase& k : engine_.cases()) {
-          if (k.gear == g && k.kind == "trolling-in-waves" && !k.left_out) {
-            l.least_useful = std::max(l.least_useful, k.pull);
-          }
-        }
-        if (gear.downrigger) {
-          const Force twice = 2.0 / 1.5 * (gear.downrigger->ball * standard_gravity);
-          l.least_useful = std::max(l.least_useful, twice);
-        }
-        if (l.not_before) {
-          l.test_pull = std::min<Force>(1.25 * *l.setting, 0.6 * *l.not_before);
-        }
-      }
+      l.all_hung_up = at_once[std::size_t(g)];
+      add_setting(s_, std::size_t(g), engine_.cases(), l);
       out.gear_limits.push_back(l);
       const auto least = [](std::optional<Force>& a, const std::optional<Force>& b) {
         if (b && (!a || *b < *a)) a = b;
@@ -752,7 +734,7 @@ class BoardAssessor {
         if (engine_.act(0, t, engine_.load(c, t, c.pull.value())).mechanism) continue;
         const Eigen::Matrix<double, 6, 1> m = engine_.base_motion(g) - at_rest;
         const Eigen::Vector3d tip = engine_.common().gear[std::size_t(g)].to_board *
-                                    board::tip_of(*gear.downrigger, std::size_t(t.boom));
+                                    boom_tip(*gear.downrigger, std::size_t(t.boom)).si_values();
         const Eigen::Vector3d turn = m.tail<3>();
         const Eigen::Vector3d shift = m.head<3>() + turn.cross(tip);
         if (shift.norm() > r.tip.value()) {
@@ -860,28 +842,10 @@ void BoardAssessor::words(Assessment& out) {
   bool tamed = true;
   for (const Gear& g : s_.gear) {
     if (g.downrigger) {
-      const Downrigger& d = *g.downrigger;
-      const std::string whose = s_.gear.size() > 1 ? " (" + g.name + ")" : "";
-      Force link = 1.2 * d.wire_break.value_or(presumed_breaking_strength(d.wire));
-      ladder.push_back({"wire parts" + whose,
-                        d.wire_break.value_or(presumed_breaking_strength(d.wire)), link, true});
-      bool own = false;
-      if (d.brake_slip) {
-        ladder.push_back(
-            {"brake slips" + whose, d.brake_slip->value, Force(1.5 * d.brake_slip->value), true});
-        if (d.brake_slip->known == Knowledge::measured) {
-          link = std::min<Force>(link, 1.5 * d.brake_slip->value);
-          own = true;
-        }
-      }
-      if (d.weak_link) {
-        ladder.push_back(
-            {"weak link parts" + whose, *d.weak_link, Force(1.2 * *d.weak_link), true});
-        link = std::min<Force>(link, 1.2 * *d.weak_link);
-        own = true;
-      }
-      tamed = tamed && own;
-      highest_link = std::max(highest_link, link);
+      Links own = links_of(*g.downrigger, s_.gear.size() > 1 ? " (" + g.name + ")" : "");
+      std::move(own.steps.begin(), own.steps.end(), std::back_inserter(ladder));
+      tamed = tamed && own.tamed;
+      highest_link = std::max(highest_link, own.highest);
     } else if (g.rod_holder) {
       const RodHolder& r = *g.rod_holder;
       ladder.push_back(
@@ -895,11 +859,7 @@ void BoardAssessor::words(Assessment& out) {
   });
   out.ladder = ladder;
   if (out.not_before && highest_link.value() > 0) {
-    out.ladder_verdict =
-        highest_link < *out.not_before
-            ? (tamed ? "brake or weak link lets go before the mount: the wanted order"
-                     : "the wire parts before the mount: the wanted order")
-            : "wrong order: the mount may go before brake, link or wire";
+    out.ladder_verdict = order_of_links(highest_link, tamed, *out.not_before);
   }
 
   // Sentence.
@@ -944,17 +904,7 @@ void BoardAssessor::words(Assessment& out) {
   for (std::size_t i = 0; i < out.gear_limits.size(); ++i) {
     const GearLimit& l = out.gear_limits[i];
     for (const Gear& g : s_.gear) {
-      if (g.name != l.gear || !g.downrigger || !l.setting) continue;
-      const Downrigger& d = *g.downrigger;
-      if (!d.brake_slip) {
-        add_condition(out.to_do,
-                      "measure with a scale at which pull the brake slips, and write it "
-                      "down as brake_slip");
-      } else if (*l.setting < d.brake_slip->value) {
-        add_condition(out.to_do, "as it stands: set the brake to slip at " +
-                                     about(*l.setting, u, Rounding::down) +
-                                     " or less, measured with a scale at the clip");
-      }
+      if (g.name == l.gear && g.downrigger) advise_brake(*g.downrigger, l, u, out.to_do);
     }
   }
 
@@ -972,25 +922,7 @@ void BoardAssessor::words(Assessment& out) {
   c.emplace_back(
       "snagged: throttle off, cutter at hand, release before you turn; never power "
       "against it");
-  for (const CaseResult& r : out.cases) {
-    if (r.load_case.kind != "hung-up-seized" || r.load_case.decides || r.load_case.left_out)
-      continue;
-    if (!r.motion.empty()) {
-      c.push_back("if the brake seizes: " + r.motion + " before the wire parts");
-      break;
-    }
-    if (out.not_before && *out.not_before < r.load_case.pull && !out.gear_limits.empty()) {
-      const GearLimit* weakest = nullptr;
-      for (const GearLimit& l : out.gear_limits) {
-        if (l.not_before && (weakest == nullptr || *l.not_before < *weakest->not_before)) {
-          weakest = &l;
-        }
-      }
-      c.push_back("if the brake seizes: " + weakest->first + " at about " +
-                  about(*weakest->not_before, u, Rounding::down) + ", before the wire parts");
-      break;
-    }
-  }
+  if (std::string seized = if_seized(out, u); !seized.empty()) c.push_back(std::move(seized));
   c.emplace_back("before drilling look behind: fuel, wires, cables, foam, outer hull");
   const BoardPiece& b = s_.board().board;
   for (const std::string& text : pair_cautions(s_)) c.push_back(text);

@@ -40,11 +40,6 @@ bool edited(const LoadCase& c, const std::vector<LoadCase>& now) {
   });
 }
 
-// Where a gear may point when it is stowed.
-const std::vector<Angle>& stowed(const Downrigger& d) {
-  return d.stowed_angles.empty() ? d.boom_angles : d.stowed_angles;
-}
-
 bool same_side(const Gear& a, const Gear& b) { return a.place.side == b.place.side; }
 
 double azimuth_of(const Direction<Boat>& d) { return std::atan2(d.y(), -d.x()); }
@@ -103,14 +98,6 @@ bool covers(const std::vector<DirectionRange>& ranges, const DirectionRange& oth
       return within(r, pole ? r.azimuth_from.value() : azimuth_of(d), dip_of(d));
     });
   });
-}
-
-Eigen::Vector3d tip_of(const Downrigger& d, std::size_t index) {
-  const Downrigger::Position p = d.position(index % d.positions());
-  const double level = d.boom_length.value() * std::cos(radians(p.raised));
-  const double up = d.boom_length.value() * std::sin(radians(p.raised));
-  const double a = radians(p.azimuth);
-  return {-level * std::cos(a), level * std::sin(a), d.tip_height.value() + up};
 }
 
 Engine::Engine(const Setup& s)
@@ -180,8 +167,8 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
     std::size_t booms = 1;
     for (const Gear& g : setup_.gear) {
       if (!g.downrigger) continue;
-      booms =
-          std::max(booms, c.ball_on_tip ? g.downrigger->positions() : stowed(*g.downrigger).size());
+      booms = std::max(
+          booms, c.ball_on_tip ? g.downrigger->positions() : stowed_angles(*g.downrigger).size());
     }
     for (std::size_t boom = 0; boom < booms; ++boom) {
       for (const Shake& shake : c.shakes) {
@@ -338,13 +325,7 @@ std::string Engine::describe(const LoadCase& c, const Trial& t) const {
   }
   std::string out;
   if (c.path == LoadPath::tip) {
-    const Downrigger& d = *setup_.gear[std::size_t(t.gear)].downrigger;
-    const Downrigger::Position p = d.position(std::size_t(t.boom));
-    out = "boom " + std::to_string(std::lround(in_degrees(p.azimuth))) + " deg from astern" +
-          (d.boom_raised.size() > 1 || in_degrees(p.raised) != 0
-               ? ", raised " + std::to_string(std::lround(in_degrees(p.raised))) + " deg"
-               : "") +
-          ", wire ";
+    out = parts::boom_words(*setup_.gear[std::size_t(t.gear)].downrigger, std::size_t(t.boom));
   }
   return out + thole::describe(t.way);
 }
@@ -363,12 +344,13 @@ void Engine::add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, Bal
   if (g.downrigger) {
     const Downrigger& r = *g.downrigger;
     const auto index = std::size_t(boom);
-    const double a = ball == Ball::stowed ? radians(stowed(r)[index % stowed(r).size()])
-                                          : radians(r.position(index % r.positions()).azimuth);
+    const double a = ball == Ball::stowed
+                         ? radians(stowed_angles(r)[index % stowed_angles(r).size()])
+                         : radians(r.position(index % r.positions()).azimuth);
     const double reach = r.mass_reach.value();
     put({-reach * std::cos(a), reach * std::sin(a), r.mass_height.value()},
         r.mass.value() + (ball == Ball::stowed ? r.ball.value() : 0.0));
-    if (ball == Ball::on_tip) put(tip_of(r, index), r.ball.value());
+    if (ball == Ball::on_tip) put(boom_tip(r, index).si_values(), r.ball.value());
   } else if (g.rod_holder) {
     // Rod and reel balance at about 0.3 of the rod's length, as on a plate (judgement).
     const RodHolder& r = *g.rod_holder;
@@ -390,10 +372,9 @@ void Engine::add_pull(Vector& F, LoadPath path, int gear, int boom, const Direct
   const GearData& d = first_->gear[std::size_t(gear)];
   if (path == LoadPath::tip || path == LoadPath::post) {
     const Downrigger& r = *g.downrigger;
-    const Eigen::Vector3d at =
-        path == LoadPath::tip
-            ? tip_of(r, std::size_t(boom))
-            : Eigen::Vector3d(0, 0, std::max(r.mass_height.value(), r.tip_height.value()));
+    const Position<Base> point =
+        path == LoadPath::tip ? boom_tip(r, std::size_t(boom)) : post_of(r);
+    const Eigen::Vector3d& at = point.si_values();
     const Eigen::Vector3d f = d.to_board * (pull * way.si_values());
     F.segment<3>(4 + 6 * gear) += f;
     F.segment<3>(7 + 6 * gear) += (d.to_board * at).cross(f);

@@ -27,9 +27,6 @@ struct Mode {
   bool of_foot = false;  ///< of a gear's foot on the board, see `stand`
 };
 
-/// Tip of a boom from the middle of its base, in axes of the gear, metres.
-[[nodiscard]] Eigen::Vector3d tip_of(const Downrigger& d, std::size_t position);
-
 /// Does one of the ranges hold every direction of the other, on a grid of 5 deg?
 [[nodiscard]] bool covers(const std::vector<DirectionRange>& ranges, const DirectionRange& other);
 
@@ -118,7 +115,6 @@ class Engine {
   Person& person(int variant, const Trial& t);
   [[nodiscard]] Vector steady(const Eigen::Vector3d& g_board) const;
 
-  enum class Ball { in_the_water, stowed, on_tip };
   void add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, Ball ball, int boom) const;
   void add_pull(Vector& F, LoadPath path, int gear, int boom, const Direction<Boat>& way,
                 double pull) const;

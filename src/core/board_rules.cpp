@@ -29,22 +29,11 @@ Length apart(const BoardPlace& a, const BoardPlace& b) {
   return d * si::metre;
 }
 
-class Rules {
+class Breaks {
  public:
-  explicit Rules(const Setup& s) : s_(s), b_(s.board()), u_(s.units) {}
+  explicit Breaks(ReaderUnits u) : u_(u) {}
 
-  std::vector<BrokenRule> all() {
-    board();
-    if (!broken_.empty()) return std::move(broken_);  // the rest would follow from it
-    ledge(BoardPart::port_ledge, Side::port);
-    ledge(BoardPart::starboard_ledge, Side::starboard);
-    hold_downs();
-    legs();
-    gears();
-    return std::move(broken_);
-  }
-
- private:
+ protected:
   struct At {
     BoardPart part = BoardPart::mount;
     std::size_t index = 0;
@@ -66,6 +55,97 @@ class Rules {
   [[nodiscard]] std::string text(Length v) const { return show(v, u_); }
   [[nodiscard]] std::string text(Force v) const { return show(v, u_); }
 
+  const ReaderUnits u_;
+  std::vector<BrokenRule> broken_;
+};
+
+class DownriggerRules : Breaks {
+ public:
+  explicit DownriggerRules(ReaderUnits u) : Breaks(u) {}
+
+  std::vector<BrokenRule> all(const Downrigger& d, std::size_t index, const std::string& the) {
+    const At at{BoardPart::gear, index};
+    above_zero(at, d.mass, "mass", "the mass of " + the);
+    rule(at, d.mass <= 100.0_kg, "mass", the + " has more than 100 kg (220 lb)");
+    within(at, d.mass_height, Length{}, 2.0_m, "mass_height", "the middle of the mass of " + the);
+    if (above_zero(at, d.boom_length, "boom_length", "the boom of " + the)) {
+      rule(at, d.boom_length <= 3.0_m, "boom_length",
+           the + " has a boom of " + text(d.boom_length) + ": at most 3 m (9 ft 10 in)");
+    }
+    within(at, d.tip_height, -2.0_m, 3.0_m, "tip_height", "the boom tip of " + the);
+    rule(at, !d.boom_angles.empty() && d.boom_angles.size() <= most_boom_angles, "boom_angles",
+         the + " needs 1 to 24 boom angles");
+    rule(at, !d.boom_raised.empty() && d.boom_raised.size() <= most_heights, "boom_raised",
+         the + " needs 1 to 6 heights of the boom");
+    rule(at, d.positions() <= most_positions, "boom_raised",
+         the + " has " + std::to_string(d.positions()) +
+             " positions of its boom, angles times heights: at most 48");
+    for (const Angle& a : d.boom_raised) {
+      rule(at, in_degrees(a) >= -30.001 && in_degrees(a) <= 90.001, "boom_raised",
+           "a boom raised by " + show(a) + ": -30 to 90 deg");
+    }
+    rule(at, d.stowed_angles.size() <= most_boom_angles, "stowed_angles",
+         the + " has more than 24 stowed angles");
+    rule(at, d.mass_reach >= -0.5_m && d.mass_reach <= d.boom_length + hair, "mass_reach",
+         "the middle of the mass of " + the + " is " + text(d.mass_reach) +
+             " toward the tip, expected " + text(-0.5_m) + " to the boom length of " +
+             text(d.boom_length));
+    above_zero(at, d.ball, "ball", "the ball of " + the);
+    rule(at, d.ball <= 50.0_kg, "ball", the + " has a ball above 50 kg (110 lb)");
+    rule(at, d.ball_density.value() > 1100, "ball_metal", the + " has a ball that hardly sinks");
+    within(at, d.wire_diameter, 0.1_mm, 5.0_mm, "wire_diameter", "the wire of " + the);
+    above_zero(at, d.depth, "depth", "the depth of " + the);
+    rule(at, d.slowest.value() > 0 && d.fastest >= d.slowest, "speed",
+         "the speed of " + the + " must be above zero, slowest first");
+    rule(at, d.fastest.value() <= 10, "speed", "nobody fishes " + the + " above 10 m/s (22 mph)");
+    if (rule(at, d.slowest_at_ball.has_value() == d.fastest_at_ball.has_value(), "speed_at_ball",
+             "the speed at the ball of " + the + " needs both its ends") &&
+        d.slowest_at_ball) {
+      rule(at, d.slowest_at_ball->value() >= 0 && *d.fastest_at_ball >= *d.slowest_at_ball,
+           "speed_at_ball",
+           "the speed at the ball of " + the + " must not be below zero, slowest first");
+      rule(at, d.fastest_at_ball->value() <= 10, "speed_at_ball",
+           "no water runs past the ball of " + the + " above 10 m/s (22 mph)");
+    }
+    rule(at, d.ball_drag >= 0.2 && d.ball_drag <= 2, "ball_drag",
+         "the drag coefficient of the ball of " + the + " lies between 0.2 and 2");
+    const auto force = [&](const std::optional<Force>& f, const char* key, const char* what) {
+      if (f) above_zero(at, *f, key, std::string(what) + " of " + the);
+    };
+    force(d.wire_break, "wire_break", "the breaking load of the wire");
+    force(d.weak_link, "weak_link", "the weak link");
+    const Force least = 3.0 * d.ball * standard_gravity;
+    rule(at, !d.weak_link || *d.weak_link >= least, "weak_link",
+         "a weak link below three times the weight of the ball, " + text(least) +
+             ", parts while trolling");
+    rule(at, !d.wire_break || *d.wire_break >= least, "wire_break",
+         "a wire below three times the weight of the ball, " + text(least) +
+             ", parts while trolling");
+    const Force weight = d.ball * standard_gravity;
+    rule(at, d.winch_stall.value() == 0 || d.winch_stall >= weight, "winch_stall",
+         "a winch that stalls at " + text(d.winch_stall) + " does not lift its ball of " +
+             text(weight));
+    if (d.brake_slip) above_zero(at, d.brake_slip->value, "brake_slip", "the brake slip of " + the);
+    return std::move(broken_);
+  }
+};
+
+class Rules : Breaks {
+ public:
+  explicit Rules(const Setup& s) : Breaks(s.units), s_(s), b_(s.board()) {}
+
+  std::vector<BrokenRule> all() {
+    board();
+    if (!broken_.empty()) return std::move(broken_);  // the rest would follow from it
+    ledge(BoardPart::port_ledge, Side::port);
+    ledge(BoardPart::starboard_ledge, Side::starboard);
+    hold_downs();
+    legs();
+    gears();
+    return std::move(broken_);
+  }
+
+ private:
   [[nodiscard]] Length overhang(Side side) const {
     return side == Side::port ? b_.port_overhang
                               : b_.board.length - b_.clear_width - b_.port_overhang;
@@ -349,7 +429,11 @@ class Rules {
       } catch (const DomainError& e) {
         rule(at, false, "kind", e.what());
       }
-      if (g.downrigger) downrigger(at, *g.downrigger, the);
+      if (g.downrigger) {
+        for (BrokenRule& r : DownriggerRules(u_).all(*g.downrigger, i, the)) {
+          broken_.push_back(std::move(r));
+        }
+      }
       const Length edge = 0.5 * b_.board.width;
       const bool on =
           rule(at, abs(g.place.forward) < edge, "on_board.forward",
@@ -371,70 +455,6 @@ class Rules {
              the + " and the " + s_.gear[j].name + " sit in the same place");
       }
     }
-  }
-
-  void downrigger(const At& at, const Downrigger& d, const std::string& the) {
-    above_zero(at, d.mass, "mass", "the mass of " + the);
-    rule(at, d.mass <= 100.0_kg, "mass", the + " has more than 100 kg (220 lb)");
-    within(at, d.mass_height, Length{}, 2.0_m, "mass_height", "the middle of the mass of " + the);
-    if (above_zero(at, d.boom_length, "boom_length", "the boom of " + the)) {
-      rule(at, d.boom_length <= 3.0_m, "boom_length",
-           the + " has a boom of " + text(d.boom_length) + ": at most 3 m (9 ft 10 in)");
-    }
-    within(at, d.tip_height, -2.0_m, 3.0_m, "tip_height", "the boom tip of " + the);
-    rule(at, !d.boom_angles.empty() && d.boom_angles.size() <= most_boom_angles, "boom_angles",
-         the + " needs 1 to 24 boom angles");
-    rule(at, !d.boom_raised.empty() && d.boom_raised.size() <= most_heights, "boom_raised",
-         the + " needs 1 to 6 heights of the boom");
-    rule(at, d.positions() <= most_positions, "boom_raised",
-         the + " has " + std::to_string(d.positions()) +
-             " positions of its boom, angles times heights: at most 48");
-    for (const Angle& a : d.boom_raised) {
-      rule(at, in_degrees(a) >= -30.001 && in_degrees(a) <= 90.001, "boom_raised",
-           "a boom raised by " + show(a) + ": -30 to 90 deg");
-    }
-    rule(at, d.stowed_angles.size() <= most_boom_angles, "stowed_angles",
-         the + " has more than 24 stowed angles");
-    rule(at, d.mass_reach >= -0.5_m && d.mass_reach <= d.boom_length + hair, "mass_reach",
-         "the middle of the mass of " + the + " is " + text(d.mass_reach) +
-             " toward the tip, expected " + text(-0.5_m) + " to the boom length of " +
-             text(d.boom_length));
-    above_zero(at, d.ball, "ball", "the ball of " + the);
-    rule(at, d.ball <= 50.0_kg, "ball", the + " has a ball above 50 kg (110 lb)");
-    rule(at, d.ball_density.value() > 1100, "ball_metal", the + " has a ball that hardly sinks");
-    within(at, d.wire_diameter, 0.1_mm, 5.0_mm, "wire_diameter", "the wire of " + the);
-    above_zero(at, d.depth, "depth", "the depth of " + the);
-    rule(at, d.slowest.value() > 0 && d.fastest >= d.slowest, "speed",
-         "the speed of " + the + " must be above zero, slowest first");
-    rule(at, d.fastest.value() <= 10, "speed", "nobody fishes " + the + " above 10 m/s (22 mph)");
-    if (rule(at, d.slowest_at_ball.has_value() == d.fastest_at_ball.has_value(), "speed_at_ball",
-             "the speed at the ball of " + the + " needs both its ends") &&
-        d.slowest_at_ball) {
-      rule(at, d.slowest_at_ball->value() >= 0 && *d.fastest_at_ball >= *d.slowest_at_ball,
-           "speed_at_ball",
-           "the speed at the ball of " + the + " must not be below zero, slowest first");
-      rule(at, d.fastest_at_ball->value() <= 10, "speed_at_ball",
-           "no water runs past the ball of " + the + " above 10 m/s (22 mph)");
-    }
-    rule(at, d.ball_drag >= 0.2 && d.ball_drag <= 2, "ball_drag",
-         "the drag coefficient of the ball of " + the + " lies between 0.2 and 2");
-    const auto force = [&](const std::optional<Force>& f, const char* key, const char* what) {
-      if (f) above_zero(at, *f, key, std::string(what) + " of " + the);
-    };
-    force(d.wire_break, "wire_break", "the breaking load of the wire");
-    force(d.weak_link, "weak_link", "the weak link");
-    const Force least = 3.0 * d.ball * standard_gravity;
-    rule(at, !d.weak_link || *d.weak_link >= least, "weak_link",
-         "a weak link below three times the weight of the ball, " + text(least) +
-             ", parts while trolling");
-    rule(at, !d.wire_break || *d.wire_break >= least, "wire_break",
-         "a wire below three times the weight of the ball, " + text(least) +
-             ", parts while trolling");
-    const Force weight = d.ball * standard_gravity;
-    rule(at, d.winch_stall.value() == 0 || d.winch_stall >= weight, "winch_stall",
-         "a winch that stalls at " + text(d.winch_stall) + " does not lift its ball of " +
-             text(weight));
-    if (d.brake_slip) above_zero(at, d.brake_slip->value, "brake_slip", "the brake slip of " + the);
   }
 
   void foot(const At& at, const Gear& g, const GearFoot& f, const std::string& the) {
@@ -491,13 +511,22 @@ class Rules {
 
   const Setup& s_;
   const CrossBoard& b_;
-  ReaderUnits u_;
-  std::vector<BrokenRule> broken_;
 };
 
 }  // namespace
 
 std::vector<BrokenRule> broken_board_rules(const Setup& s) { return Rules(s).all(); }
+
+std::vector<BrokenRule> broken_gear_rules(const Setup& s) {
+  std::vector<BrokenRule> out;
+  for (std::size_t i = 0; i < s.gear.size(); ++i) {
+    if (!s.gear[i].downrigger) continue;
+    const auto own =
+        DownriggerRules(s.units).all(*s.gear[i].downrigger, i, "the " + s.gear[i].name);
+    out.insert(out.end(), own.begin(), own.end());
+  }
+  return out;
+}
 
 void validate_board(const Setup& s) {
   const std::vector<BrokenRule> broken = broken_board_rules(s);

@@ -1,7 +1,7 @@
 #pragma once
 
-/// The rules that a cross-board must keep before anything is computed. Private to core and reading:
-/// the reader knows where each part stands in its file.
+/// The rules that a cross-board, and the gear on any mount, must keep before anything is
+/// computed. Private to core and reading: the reader knows where each part stands in its file.
 
 #include <cstddef>
 #include <string>
@@ -23,7 +23,10 @@ struct BrokenRule {
 /// Every rule that the setup breaks; its mount is a cross-board.
 [[nodiscard]] std::vector<BrokenRule> broken_board_rules(const Setup& setup);
 
-/// Throws DomainError with the first of them.
+/// Every rule that a gear on a plate breaks and whose place in the file is known by its key.
+[[nodiscard]] std::vector<BrokenRule> broken_gear_rules(const Setup& setup);
+
+/// Throws DomainError with the first rule that the board breaks.
 void validate_board(const Setup& setup);
 
 /// The rules of a rod holder or plain load, on any mount. Throws DomainError.

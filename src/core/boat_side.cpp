@@ -221,13 +221,16 @@ class Heeling {
     return !s_.on_board() || a.place.side == b.place.side;
   }
 
-  /// A point of a gear that is given from the middle of its base.
+  /// A point of a gear that is given from the middle of its foot.
   [[nodiscard]] Point point(const Gear& g, const Position<Base>& at) const {
     if (s_.on_board()) {
       const double base = (0.5 * s_.board().clear_width + g.place.outboard).value();
       return {base + at.y().value(), height_ + at.z().value()};
     }
-    const Position<Boat> level = to_base(s_.plate().host).inverse() * at;
+    const GunwalePlate& m = s_.plate();
+    const PlanPoint foot = m.bracket ? m.bracket->gear_at : PlanPoint{};
+    const Position<Base> from_middle = at + Position<Base>(foot.x, foot.y, Length{});
+    const Position<Boat> level = to_base(m.host).inverse() * from_middle;
     return {0.5 * beam_ + level.y().value(), height_ + level.z().value()};
   }
 
@@ -236,15 +239,9 @@ class Heeling {
     std::vector<Point> out;
     if (g.downrigger && path == LoadPath::tip) {
       const Downrigger& d = *g.downrigger;
-      for (std::size_t i = 0; i < d.positions(); ++i) {
-        const Downrigger::Position p = d.position(i);
-        const Length reach = std::cos(radians(p.raised)) * d.boom_length;
-        out.push_back(
-            point(g, {-std::cos(radians(p.azimuth)) * reach, std::sin(radians(p.azimuth)) * reach,
-                      d.tip_height + std::sin(radians(p.raised)) * d.boom_length}));
-      }
+      for (std::size_t i = 0; i < d.positions(); ++i) out.push_back(point(g, boom_tip(d, i)));
     } else if (g.downrigger && path == LoadPath::post) {
-      out.push_back(point(g, {Length{}, Length{}, g.downrigger->tip_height}));
+      out.push_back(point(g, post_of(*g.downrigger)));
     } else if (g.rod_holder && (path == LoadPath::line || path == LoadPath::rim)) {
       const RodHolder& r = *g.rod_holder;
       out.push_back(point(g, {r.forward, r.outboard, r.height}));

@@ -20,6 +20,43 @@ constexpr double most_pull = 1e5;  // N
 constexpr std::size_t hardest_kept = 16;
 constexpr std::size_t most_followed = 8;
 
+bool same_azimuth(Angle a, Angle b) {
+  return std::abs(std::remainder((a - b).value(), 2 * std::numbers::pi)) < 1e-6;
+}
+
+bool is_among(const std::vector<Angle>& angles, Angle a) {
+  return std::any_of(angles.begin(), angles.end(),
+                     [&](const Angle& o) { return same_azimuth(o, a); });
+}
+
+// Every `step` all round, and the angles of the setup.
+Setup with_all_angles(const Setup& s, int gear, Angle step) {
+  Setup out = s;
+  auto& angles = out.gear[std::size_t(gear)].downrigger->boom_angles;
+  const int n = std::max(1, int(std::lround(2 * std::numbers::pi / step.value())));
+  for (int i = 0; i < n; ++i) {
+    const Angle a = (2 * std::numbers::pi * i / n - std::numbers::pi) * si::radian;
+    if (!is_among(angles, a)) angles.push_back(a);
+  }
+  for (Angle& a : angles) {
+    // -180 and 180 deg are one: from just above -180 to 180.
+    double v = std::remainder(a.value(), 2 * std::numbers::pi);
+    if (v < -std::numbers::pi + 1e-9) v += 2 * std::numbers::pi;
+    a = v * si::radian;
+  }
+  std::sort(angles.begin(), angles.end());
+  return out;
+}
+
+// Heeling moment of a pull on one gear whose boom points one way.
+std::optional<Moment> heeling_of(Setup s, int gear, Angle azimuth, LoadCase c, Force pull) {
+  s.gear[std::size_t(gear)].downrigger->boom_angles = {azimuth};
+  c.pull = pull;
+  const BoatSide side = parts::boat_side(s, {c});
+  if (side.rows.empty()) return std::nullopt;
+  return side.rows.front().moment;
+}
+
 // One load that is hard at one azimuth.
 struct Hard {
   double ratio = infinite;
@@ -44,28 +81,6 @@ class Sweep {
   }
 
  private:
-  // Every `step` all round, and the angles of the setup.
-  static Setup with_all_angles(const Setup& s, int gear, Angle step) {
-    Setup out = s;
-    auto& angles = out.gear[std::size_t(gear)].downrigger->boom_angles;
-    const int n = std::max(1, int(std::lround(2 * std::numbers::pi / step.value())));
-    for (int i = 0; i < n; ++i) {
-      const Angle a = (2 * std::numbers::pi * i / n - std::numbers::pi) * si::radian;
-      const bool known = std::any_of(angles.begin(), angles.end(), [&](const Angle& o) {
-        return std::abs(std::remainder((o - a).value(), 2 * std::numbers::pi)) < 1e-6;
-      });
-      if (!known) angles.push_back(a);
-    }
-    for (Angle& a : angles) {
-      // -180 and 180 deg are one: from just above -180 to 180.
-      double v = std::remainder(a.value(), 2 * std::numbers::pi);
-      if (v < -std::numbers::pi + 1e-9) v += 2 * std::numbers::pi;
-      a = v * si::radian;
-    }
-    std::sort(angles.begin(), angles.end());
-    return out;
-  }
-
   [[nodiscard]] const Downrigger& downrigger() const {
     return *setup_.gear[std::size_t(gear_)].downrigger;
   }
@@ -87,9 +102,7 @@ class Sweep {
     BoomRow r;
     r.gear = setup_.gear[std::size_t(gear_)].name;
     r.azimuth = azimuth;
-    r.allowed = std::any_of(allowed_.begin(), allowed_.end(), [&](const Angle& a) {
-      return std::abs(std::remainder((a - azimuth).value(), 2 * std::numbers::pi)) < 1e-6;
-    });
+    r.allowed = is_among(allowed_, azimuth);
     r.worst_ratio = infinite;
     std::vector<Hard> hard;
     int widest = -1;
@@ -205,12 +218,7 @@ class Sweep {
       if (best >= before) step = 0.5 * step;
     }
     r.hold_limit = best * si::newton;
-    Setup one = setup_;
-    one.gear[std::size_t(gear_)].downrigger->boom_angles = {r.azimuth};
-    LoadCase at_limit = c;
-    at_limit.pull = *r.hold_limit;
-    const BoatSide side = parts::boat_side(one, {at_limit});
-    if (!side.rows.empty()) r.heeling = side.rows.front().moment;
+    r.heeling = heeling_of(setup_, gear_, r.azimuth, c, *r.hold_limit);
   }
 
   Setup setup_;
@@ -220,6 +228,51 @@ class Sweep {
   Engine engine_;
 };
 
+// On a plate, where one azimuth is a small assessment of its own.
+std::vector<BoomRow> sweep_plate(const Setup& s, int gear, Angle step,
+                                 const AssessOptions& options) {
+  Setup one = with_all_angles(s, gear, step);
+  Downrigger& d = *one.gear[std::size_t(gear)].downrigger;
+  const std::vector<Angle> angles = d.boom_angles;
+  // At full factors: none counts that the user lowered.
+  std::erase_if(one.factor_overrides, [&](const auto& own) {
+    return own.second < s.required_factors.at(own.first).measure.si;
+  });
+  AssessOptions quick = options;
+  quick.neighbours = false;
+  quick.one_missing = false;
+  std::vector<BoomRow> rows;
+  for (const Angle& azimuth : angles) {
+    d.boom_angles = {azimuth};
+    const Assessment a = assess_plate(one, quick);
+    BoomRow r;
+    r.gear = one.gear[std::size_t(gear)].name;
+    r.azimuth = azimuth;
+    r.allowed = is_among(s.gear[std::size_t(gear)].downrigger->boom_angles, azimuth);
+    r.worst_ratio = infinite;
+    r.hold_limit = a.gear_limits[std::size_t(gear)].hold_limit;
+    const LoadCase* widest = nullptr;
+    for (const CaseResult& c : a.cases) {
+      const LoadCase& own = c.load_case;
+      const bool pull = own.gear == gear && own.path == LoadPath::tip;
+      if (own.left_out || !(pull || own.ball_on_tip)) continue;
+      if (pull && (widest == nullptr || own.ranges.size() >= widest->ranges.size())) widest = &own;
+      if (!own.decides) continue;
+      const double ratio = c.motion.empty() ? c.factor / c.needed : 0.0;
+      if (c.motion.empty() && c.worst_mode.empty()) continue;
+      if (ratio >= r.worst_ratio) continue;
+      r.worst_ratio = ratio;
+      r.gives_way = c.motion.empty() ? c.worst_gives_way : c.motion;
+      r.case_title = own.title;
+    }
+    if (r.hold_limit && widest != nullptr) {
+      r.heeling = heeling_of(one, gear, azimuth, *widest, *r.hold_limit);
+    }
+    rows.push_back(r);
+  }
+  return rows;
+}
+
 }  // namespace
 
 std::vector<BoomRow> boom_sweep(const Setup& s, Angle step, const AssessOptions& options) {
@@ -228,16 +281,13 @@ std::vector<BoomRow> boom_sweep(const Setup& s, Angle step, const AssessOptions&
     throw DomainError("sweep of the booms: a step of 1 to 90 deg is expected");
   }
   std::vector<BoomRow> out;
-  if (s.on_board()) {
-    for (std::size_t i = 0; i < s.gear.size(); ++i) {
-      if (!s.gear[i].downrigger) continue;
-      const std::vector<BoomRow> rows = Sweep(s, int(i), step, options).run();
-      out.insert(out.end(), rows.begin(), rows.end());
-    }
+  for (std::size_t i = 0; i < s.gear.size(); ++i) {
+    if (!s.gear[i].downrigger) continue;
+    const std::vector<BoomRow> rows = s.on_board() ? Sweep(s, int(i), step, options).run()
+                                                   : sweep_plate(s, int(i), step, options);
+    out.insert(out.end(), rows.begin(), rows.end());
   }
-  if (out.empty()) {
-    throw DomainError("sweep of the booms: a downrigger on a cross_board is expected");
-  }
+  if (out.empty()) throw DomainError("sweep of the booms: a downrigger is expected");
   return out;
 }
 

@@ -37,8 +37,12 @@ bool mirrored(const Setup& s, const LoadCase& c, std::size_t gear) {
          s.gear[std::size_t(c.gear)].place.side != s.gear[gear].place.side;
 }
 
-/// The wall that the holder stands on; on a board its base counts as level.
-Host wall_under(const Setup& s) { return s.on_board() ? Host{} : s.plate().host; }
+/// About the middle of the base; on a board that counts as level.
+Moment twist_of(const Setup& s, const Gear& g, Force pull, const Direction<Boat>& way) {
+  return (s.on_board() ? pull_load(Host{}, g, LoadPath::line, pull, way)
+                       : pull_load(s.plate(), g, LoadPath::line, pull, way))
+      .moment.z();
+}
 
 }  // namespace
 
@@ -77,7 +81,6 @@ std::vector<TowingRow> towing_rows(const Setup& s) {
 // side.
 std::vector<SocketRow> socket_rows(const Setup& s, const std::vector<LoadCase>& cases) {
   std::vector<SocketRow> rows;
-  const Host host = wall_under(s);
   for (std::size_t i = 0; i < s.gear.size(); ++i) {
     if (!s.gear[i].rod_holder) continue;
     const RodHolder& r = *s.gear[i].rod_holder;
@@ -106,9 +109,7 @@ std::vector<SocketRow> socket_rows(const Setup& s, const std::vector<LoadCase>& 
           row.across = std::max(row.across, load.across);
           row.at_rim = std::max(row.at_rim, load.at_rim);
           row.at_foot = std::max(row.at_foot, load.at_foot);
-          const double twist =
-              pull_load(host, s.gear[i], LoadPath::line, pull, way).moment.z().value();
-          row.twist = std::max(row.twist, std::abs(twist) * si::newton * si::metre);
+          row.twist = std::max(row.twist, abs(twist_of(s, s.gear[i], pull, way)));
           any = true;
         }
       }

@@ -14,6 +14,22 @@ std::string_view word_for(Side side) {
   throw InternalError("a side without a word");
 }
 
+std::string_view word_for(Bedding bedding) {
+  switch (bedding) {
+    case Bedding::none:
+      return "none";
+    case Bedding::sealant:
+      return "sealant";
+    case Bedding::plastic:
+      return "plastic";
+    case Bedding::rubber:
+      return "rubber";
+    case Bedding::wood:
+      return "wood";
+  }
+  throw InternalError("a bedding without a word");
+}
+
 Length CrossBoard::station(const BoardPlace& p) const {
   return p.side == Side::port ? port_overhang - p.outboard
                               : port_overhang + clear_width + p.outboard;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <thole/error.hpp>
+#include <thole/thread.hpp>
 
 #include "core/board_rules.hpp"
 
@@ -39,7 +40,54 @@ std::string_view word_for(HostKind kind) {
   throw InternalError("a host without a word");
 }
 
+std::string_view plural_of(HoldBy hold) {
+  switch (hold) {
+    case HoldBy::tapped:
+      return "tapped screws";
+    case HoldBy::tapped_bar:
+      return "screws in a bar";
+    case HoldBy::through_bolt:
+      return "through bolts";
+    case HoldBy::lag_screw:
+      return "lag screws";
+    case HoldBy::wood_screw:
+      return "wood screws";
+    case HoldBy::thread_insert:
+      return "screws in thread inserts";
+    case HoldBy::blind_insert:
+      return "screws in blind inserts";
+    case HoldBy::self_tapping:
+      return "self-tapping screws";
+    case HoldBy::rivet:
+      return "rivets";
+    case HoldBy::u_bolt:
+      return "U-bolts";
+    case HoldBy::clamp:
+      return "clamps";
+  }
+  throw InternalError("a kind of fastener without a word");
+}
+
 namespace geometry {
+
+bool is_clasped(const GunwalePlate& m) {
+  return m.fastening.hold == HoldBy::u_bolt || m.fastening.hold == HoldBy::clamp;
+}
+
+GunwalePlate stand_of(const GunwalePlate& m) {
+  const Fitting& f = *m.bracket->fitting;
+  GunwalePlate out;
+  out.host = m.host;
+  out.base = f.foot;
+  out.base.from_inboard_edge = m.base.from_inboard_edge + f.at.y;
+  out.fastening = f.fastening;
+  const Length off = std::hypot(f.at.x.value(), f.at.y.value()) * si::metre;
+  const auto nearer = [&](Length& to) { to = std::max<Length>(to - off, Length{}); };
+  nearer(out.host.to_support);
+  nearer(out.host.to_edge);
+  if (out.host.to_end) nearer(*out.host.to_end);
+  return out;
+}
 
 Flat flat_of(const GunwalePlate& m) {
   Flat f;
@@ -167,19 +215,45 @@ Length to_far_support(const GunwalePlate& m, const PlanPoint& p) {
   throw InternalError("a wall form without a support");
 }
 
-Outline bed_of(const GunwalePlate& m) {
+std::vector<Outline> bed_of(const GunwalePlate& m) {
   const Flat f = flat_of(m);
-  return clip_to(m.base.outline, {f.aft, f.inboard}, {f.forward, f.outboard});
+  std::vector<Outline> out;
+  const auto add = [&](const Outline& o) {
+    Outline part = clip_to(o, {f.aft, f.inboard}, {f.forward, f.outboard});
+    if (!part.empty()) out.push_back(std::move(part));
+  };
+  if (m.bracket) {
+    for (const Outline& o : m.bracket->bears_on) {
+      if (m.host.is_metal() && m.host.form != WallForm::sheet) {
+        add(o);
+      } else {
+        out.push_back(o);  // its owner says what finds the host
+      }
+    }
+  } else {
+    add(m.base.outline);
+  }
+  return out;
+}
+
+bool in_bar(const Fastening& f) {
+  return f.backing && (f.hold == HoldBy::tapped_bar || f.hold == HoldBy::thread_insert);
 }
 
 Length thread_depth(const Fastening& f, const Host& h) {
-  const Length t = f.hold == HoldBy::tapped_bar && f.backing ? f.backing->thickness : h.thickness;
+  const Length t = in_bar(f) ? f.backing->thickness : h.thickness;
   const Length lost = f.countersunk_wall ? 0.5 * f.thread.pitch : Length{};
   return t - lost;
 }
 
 const Metal& threaded_metal(const Fastening& f, const Host& h) {
-  return f.hold == HoldBy::tapped_bar && f.backing ? f.backing->metal : h.metal;
+  return in_bar(f) ? f.backing->metal : h.metal;
+}
+
+Length widest_hole(const Fastening& f) {
+  if (f.blind) return f.blind->hole;
+  if (f.insert) return f.thread.diameter + 1.2990 * f.thread.pitch;
+  return f.thread.diameter;
 }
 
 }  // namespace geometry
@@ -225,7 +299,69 @@ void validate_metal_wall(const GunwalePlate& m, ReaderUnits u) {
          "the base centre must lie on the flat, between 0 and " + show(m.host.flat, u) +
              " from its inboard edge");
   }
+  if (m.host.bar) {
+    const GunwaleBar& b = *m.host.bar;
+    above_zero(b.between_ties, "the distance between the ties of the gunwale");
+    above_zero(b.depth, "the depth of the gunwale");
+    rule(m.host.form != WallForm::sheet, "a sheet is no gunwale that turns between ties");
+    const bool closed = m.host.form == WallForm::closed_section;
+    rule(b.depth > (closed ? 2.0 : 1.0) * m.host.thickness &&
+             (!closed || m.host.flat > 2.0 * m.host.thickness),
+         "the walls of the gunwale leave no room in its section");
+  }
   rule(!in_wood(m.fastening.hold), "lag and wood screws hold in timber only");
+}
+
+void given(const std::optional<GivenForce>& g, const char* what) {
+  if (!g) return;
+  above_zero(g->value, what);
+  rule(!g->source.empty(), std::string(what) + " needs its source");
+}
+
+// What kinds of fasteners need of their own.
+void validate_hold(const Fastening& f) {
+  const bool coil = f.hold == HoldBy::thread_insert;
+  const bool blind = f.hold == HoldBy::blind_insert;
+  const bool rivet = f.hold == HoldBy::rivet;
+  rule(coil == f.insert.has_value(), "a thread insert needs its length, and nothing else has one");
+  rule(blind == f.blind.has_value(), "a blind insert needs its sizes, and nothing else has them");
+  rule(rivet == f.rivet.has_value(), "a rivet needs its kind, and nothing else has one");
+  rule(!is_spaced(f.thread) || f.hold == HoldBy::self_tapping,
+       "a spaced thread belongs to self-tapping screws");
+  if (f.insert) {
+    above_zero(f.insert->length, "the length of the insert");
+    given(f.insert->pull_out, "the pull-out of the insert");
+    rule(f.insert->solid || f.insert->length >= (1 - 1e-6) * f.thread.diameter,
+         "the shortest coil is as long as its thread is wide");
+  }
+  if (f.blind) {
+    const BlindInsert& b = *f.blind;
+    rule(b.hole > f.thread.diameter, "the hole of a blind insert is wider than its thread");
+    rule(b.bulb > b.hole, "the bulb of a blind insert is wider than its hole");
+    rule(b.flange > b.hole, "the flange of a blind insert is wider than its hole");
+    given(b.pull_out, "the pull-out of the insert");
+    given(b.thread_holds, "the proof load of the insert's thread");
+    if (b.turns_at) above_zero(b.turns_at->value, "the torque at which the insert turns");
+    rule(!b.turns_at || !b.turns_at->source.empty(),
+         "the torque at which the insert turns needs its source");
+  }
+  if (f.rivet) {
+    given(f.rivet->tension, "the tension strength of the rivet");
+    given(f.rivet->shear, "the shear strength of the rivet");
+  }
+  const bool alone = blind || f.hold == HoldBy::self_tapping;
+  rule(!alone || !f.backing, "blind inserts and self-tapping screws hold in the wall alone");
+}
+
+void validate_in_plane(const GunwalePlate& m) {
+  const Fastening& f = m.fastening;
+  if (!f.instantaneous_centre) return;
+  const bool steel = m.host.is_metal() && !m.host.metal.aluminium && m.base.metal &&
+                     !m.base.metal->aluminium && f.material.modulus > 22000.0_ksi &&
+                     f.hold == HoldBy::through_bolt && !m.second;
+  rule(steel,
+       "the instantaneous centre is for like steel through bolts between a steel base and a steel "
+       "wall");
 }
 
 void validate_other_host(const GunwalePlate& m) {
@@ -233,7 +369,10 @@ void validate_other_host(const GunwalePlate& m) {
   const Fastening& f = m.fastening;
   above_zero(h.thickness, "the thickness under the base");
   above_zero(h.to_edge, "the distance to the nearest edge");
-  rule(f.hold == HoldBy::through_bolt || in_wood(f.hold), "threads are tapped in metal only");
+  rule(f.hold == HoldBy::through_bolt || in_wood(f.hold) || geometry::is_clasped(m),
+       f.hold == HoldBy::tapped || f.hold == HoldBy::tapped_bar
+           ? "threads are tapped in metal only"
+           : std::string(plural_of(f.hold)) + " hold in a metal wall only");
   const bool timber = h.kind == HostKind::timber;
   if (timber) {
     rule(h.wood.wood && h.wood.strength, "the timber needs its wood and its strengths");
@@ -250,8 +389,13 @@ void validate_other_host(const GunwalePlate& m) {
     rule(m.base.thickness.value() > 0,
          "on wood the base needs its thickness: it bears on the sides of the fasteners");
   }
-  if (h.kind == HostKind::cored_panel) above_zero(h.panel.skin, "the thickness of the skins");
-  for (const auto* g : {&h.panel.punch_shear, &h.panel.bearing, &h.panel.core_crush}) {
+  if (h.kind == HostKind::cored_panel) {
+    above_zero(h.panel.skin, "the thickness of the skins");
+    above_zero(h.panel.between_skins, "the distance of the skins");
+  }
+  rule(h.to_support.value() >= 0, "the distance to the nearest support must not be negative");
+  for (const auto* g :
+       {&h.panel.punch_shear, &h.panel.bearing, &h.panel.core_crush, &h.panel.flexural}) {
     if (!*g) continue;
     above_zero((*g)->value, "a strength of the panel");
     rule(!(*g)->source.empty(), "a strength that no table has needs its source");
@@ -265,10 +409,16 @@ void validate_other_host(const GunwalePlate& m) {
   }
 }
 
-void validate_plate(const Setup& s) {
-  const GunwalePlate& m = s.plate();
+// What a base is called where something is wrong with it.
+struct BaseWords {
+  std::string_view base = "base";
+  std::string_view middle = "base centre";
+};
+
+// A base, its fasteners and what they enter.
+void validate_base(const GunwalePlate& m, ReaderUnits u, const BaseWords& words = {}) {
   const Fastening& f = m.fastening;
-  const ReaderUnits u = s.units;
+  const bool clasped = geometry::is_clasped(m);
   if (m.host.is_metal()) {
     validate_metal_wall(m, u);
   } else {
@@ -279,12 +429,16 @@ void validate_plate(const Setup& s) {
   rule(!f.holes.empty(), "the fastening needs at least one hole");
   rule(f.holes.size() <= std::size_t(max_fasteners), "at most 24 fasteners in one pattern");
   above_zero(f.thread.diameter, "the thread diameter");
+  validate_hold(f);
+  validate_in_plane(m);
   above_zero(f.head, "the diameter of the head");
   const geometry::Flat flat = geometry::flat_of(m);
   for (const PlanPoint& p : f.holes) {
     const std::string at = "the hole at " + show(p.x, u) + " forward, " + show(p.y, u) +
-                           " outboard of the base centre";
-    rule(geometry::to_outline_edge(m.base.outline, p).value() > 0, at + " lies outside the base");
+                           " outboard of the " + std::string(words.middle);
+    rule(geometry::to_outline_edge(m.base.outline, p).value() > 0,
+         at + " lies outside the " + std::string(words.base));
+    if (clasped) continue;  // nothing enters the host
     rule(p.y > flat.inboard && p.y < flat.outboard && p.x > flat.aft && p.x < flat.forward,
          at + " lies beyond the edge of the " +
              (m.host.is_metal() ? "wall" : std::string(word_for(m.host.kind))));
@@ -292,16 +446,16 @@ void validate_plate(const Setup& s) {
       rule(geometry::to_support(m, p).value() > 0, at + " lies beyond the nearest stiffener");
     }
     if (f.backing) {
-      rule(geometry::to_backing_edge(*f.backing, p) > 0.5 * f.thread.diameter,
+      rule(geometry::to_backing_edge(*f.backing, p) > 0.5 * geometry::widest_hole(f),
            at + " breaks out of the edge of the " +
-               (f.hold == HoldBy::tapped_bar ? "bar" : "backing plate") + " behind the wall");
+               (geometry::in_bar(f) ? "bar" : "backing plate") + " behind the wall");
     }
   }
   for (std::size_t i = 0; i < f.holes.size(); ++i) {
     for (std::size_t j = i + 1; j < f.holes.size(); ++j) {
       const double d =
           std::hypot((f.holes[i].x - f.holes[j].x).value(), (f.holes[i].y - f.holes[j].y).value());
-      rule(d > f.thread.diameter.value(), "two holes run into each other");
+      rule(d > geometry::widest_hole(f).value(), "two holes run into each other");
     }
   }
   if (f.hold == HoldBy::tapped_bar) {
@@ -316,12 +470,126 @@ void validate_plate(const Setup& s) {
                                            show(room, u) + " clear inside");
     }
   }
+}
+
+bool overlap(const Outline& a, const Outline& b) {
+  // Two convex outlines lie apart when a side of one of them has the other beyond it.
+  const auto parted = [](const Outline& o, const Outline& other) {
+    bool out = false;
+    geometry::each_side(o, [&](const auto& inside) {
+      out = out || std::all_of(other.begin(), other.end(),
+                               [&](const PlanPoint& p) { return inside(p) <= 1e-6 * si::metre; });
+    });
+    return out;
+  };
+  return !parted(a, b) && !parted(b, a);
+}
+
+void validate_fitting(const GunwalePlate& m, ReaderUnits u) {
+  const Fitting& f = *m.bracket->fitting;
+  const GunwalePlate stand = geometry::stand_of(m);
+  const std::string whose = "the fitting under the U-bolts: ";
+  rule(!geometry::is_clasped(stand), whose + "it stands on fasteners of its own");
+  try {
+    validate_base(stand, u, {"foot", "middle of its foot"});
+    rule(!geometry::bed_of(stand).empty(), "it does not stand on the wall");
+  } catch (const DomainError& e) {
+    throw DomainError(whose + e.what());
+  }
+  rule(f.height.value() >= 0, whose + "its height must not be negative");
+  for (const PlanPoint& p : m.fastening.holes) {
+    rule(geometry::to_outline_edge(f.foot.outline, {p.x - f.at.x, p.y - f.at.y}).value() > 0,
+         "the U-bolt hole at " + show(p.x, u) + " forward, " + show(p.y, u) +
+             " outboard of the middle of the fasteners is not over the foot of the " + f.name);
+  }
+}
+
+void validate_bracket(const GunwalePlate& m, ReaderUnits u) {
+  const HoldBy hold = m.fastening.hold;
+  if (!m.bracket) {
+    rule(!geometry::is_clasped(m), std::string(plural_of(hold)) + " hold a bracket only");
+    return;
+  }
+  const Bracket& b = *m.bracket;
+  rule((hold == HoldBy::u_bolt) == b.fitting.has_value(),
+       "U-bolts need the fitting that they go over, and nothing else has one");
+  rule((hold == HoldBy::clamp) == b.clamp.has_value(),
+       "clamps need their kind, and nothing else has one");
+  rule(!b.bears_on.empty(), "the bracket bears on nothing");
+  rule(b.bears_on.size() <= std::size_t(max_patches), "a bracket bears on at most 6 parts");
+  rule(b.firm.size() == b.bears_on.size(), "each part that the bracket bears on is firm or not");
+  for (std::size_t i = 0; i < b.bears_on.size(); ++i) {
+    const std::string part = "part " + std::to_string(i + 1) + " of what the bracket bears on";
+    rule(is_convex(b.bears_on[i]), part + " must be convex, corners in order");
+    for (const PlanPoint& p : b.bears_on[i]) {
+      rule(geometry::to_outline_edge(m.base.outline, p).value() >= -1e-6,
+           part + " reaches beyond the plate");
+    }
+    for (std::size_t j = 0; j < i; ++j) {
+      rule(!overlap(b.bears_on[i], b.bears_on[j]), "parts " + std::to_string(j + 1) + " and " +
+                                                       std::to_string(i + 1) +
+                                                       " of what the bracket bears on overlap");
+    }
+  }
+  rule(geometry::bed_of(m).size() == b.bears_on.size(),
+       "a part of what the bracket bears on lies beyond the wall");
+  above_zero(b.gear_width, "the width of the gear's foot");
+  rule(geometry::to_outline_edge(m.base.outline, b.gear_at) >= (0.5 - 1e-6) * b.gear_width,
+       "the foot of the gear reaches beyond the plate");
+  rule(!b.friction || (*b.friction > 0 && *b.friction < 1), "friction lies between 0 and 1");
+  if (b.clamp) {
+    given(b.clamp->holds, "what a clamp holds");
+    rule(b.clamp->tightened.value() >= 0, "the torque of a clamp must not be negative");
+  }
+  for (const Stiffener& a : b.stiffeners) {
+    above_zero(a.thickness, "the thickness of the angle");
+    rule(a.leg > 2.0 * a.thickness, "the leg of the angle is hardly longer than it is thick");
+    for (const PlanPoint& p : {a.from, a.to}) {
+      rule(geometry::to_outline_edge(m.base.outline, p).value() >= -1e-6,
+           "the angle reaches beyond the plate");
+    }
+    rule(std::hypot((a.to.x - a.from.x).value(), (a.to.y - a.from.y).value()) > a.leg.value(),
+         "the angle is shorter than its leg");
+  }
+  if (b.fitting) validate_fitting(m, u);
+}
+
+// Fasteners of another kind in the same base.
+void validate_second(const GunwalePlate& m, ReaderUnits u) {
+  if (!m.second) return;
+  rule(!geometry::is_clasped(m), "other fasteners stand beside bolts or screws only");
+  rule(m.fastening.holes.size() + m.second->holes.size() <= std::size_t(max_fasteners),
+       "at most 24 fasteners in one base");
+  GunwalePlate other = m;
+  other.fastening = *m.second;
+  other.second.reset();
+  rule(!geometry::is_clasped(other), "U-bolts and clamps hold a bracket alone");
+  validate_base(other, u);
+  const Length widest =
+      std::max(geometry::widest_hole(m.fastening), geometry::widest_hole(*m.second));
+  for (const PlanPoint& a : m.fastening.holes) {
+    for (const PlanPoint& b : m.second->holes) {
+      rule(std::hypot((a.x - b.x).value(), (a.y - b.y).value()) > widest.value(),
+           "two holes run into each other");
+    }
+  }
+}
+
+void validate_plate(const Setup& s) {
+  const GunwalePlate& m = s.plate();
+  validate_base(m, s.units,
+                m.bracket ? BaseWords{"plate", "middle of the fasteners"} : BaseWords{});
+  validate_second(m, s.units);
+  validate_bracket(m, s.units);
   rule(!geometry::bed_of(m).empty(), "the base does not touch the wall");
   rule(!s.gear.empty() && s.gear.size() <= 4, "one to four gears sit on a gunwale plate");
   for (const Gear& g : s.gear) {
-    rule(!g.downrigger, "a downrigger sits on a cross-board, not on a gunwale plate");
     validate_gear(g);
+    rule(!g.foot,
+         "a gear on a gunwale plate has no foot of its own: its base is that of the mount");
   }
+  const std::vector<BrokenRule> broken = broken_gear_rules(s);
+  if (!broken.empty()) throw DomainError(broken.front().text);
 }
 
 }  // namespace
@@ -360,6 +628,8 @@ void validate_use(const Setup& s) {
        "the peak of running lies in 0 to 20 g");
   rule(s.use.hours_per_season > 0 && std::isfinite(s.use.hours_per_season),
        "the hours in a season must be above zero");
+  rule(s.use.road_hours_per_season >= 0 && std::isfinite(s.use.road_hours_per_season),
+       "the hours on the road in a season must not be negative");
   rule(
       !s.use.water_temperature || (*s.use.water_temperature >= 0 && *s.use.water_temperature <= 35),
       "the water temperature lies in 0 to 35 deg C");

@@ -37,8 +37,17 @@ struct Flat {
 [[nodiscard]] Length to_support(const GunwalePlate& mount, const PlanPoint& p);
 /// The farther one of two supports: the boss helps a fan least against that.
 [[nodiscard]] Length to_far_support(const GunwalePlate& mount, const PlanPoint& p);
-/// Where the base can bear: base outline and flat together.
-[[nodiscard]] Outline bed_of(const GunwalePlate& mount);
+/// U-bolts or clamps go round something: nothing of the fastening enters the host.
+[[nodiscard]] bool is_clasped(const GunwalePlate& mount);
+/// The fitting under U-bolts as a mount of its own.
+[[nodiscard]] GunwalePlate stand_of(const GunwalePlate& bracket);
+/// Where the base can bear: base outline and flat together; of a bracket, each part that finds the
+/// host.
+[[nodiscard]] std::vector<Outline> bed_of(const GunwalePlate& mount);
+/// Threads are in the bar behind the wall, not in the wall.
+[[nodiscard]] bool in_bar(const Fastening& f);
+/// Of a coil or blind insert the hole for the insert; else as wide as the fastener.
+[[nodiscard]] Length widest_hole(const Fastening& f);
 /// Metal thickness that holds threads, less half a pitch for a countersink.
 [[nodiscard]] Length thread_depth(const Fastening& f, const Host& h);
 [[nodiscard]] const Metal& threaded_metal(const Fastening& f, const Host& h);

@@ -159,7 +159,8 @@ class Editor {
         c.path = LoadPath::board;
       } else {
         c.gear = 0;
-        c.path = s_.gear.front().rod_holder ? LoadPath::rim : LoadPath::point;
+        const Gear& g = s_.gear.front();
+        c.path = g.downrigger ? LoadPath::post : g.rod_holder ? LoadPath::rim : LoadPath::point;
       }
       c.ranges = {every_way()};
     } else {

@@ -96,7 +96,7 @@ constexpr double labels_run_low = 1.3;
 // factor in waves covers gets more.
 double wave_factor(const Setup& s, const Downrigger& d, const TowedLine& line, std::string& why) {
   why = "2.0 x the towed pull (upper bound of tip accelerations, judgement)";
-  if (!s.boat || !s.on_board()) return in_waves;
+  if (!s.boat) return in_waves;
   const BoatData& b = *s.boat;
   const double h = b.wave_height.value();
   if (!(h > 0)) return in_waves;
@@ -108,7 +108,9 @@ double wave_factor(const Setup& s, const Downrigger& d, const TowedLine& line, s
   const StabilityEstimate e = estimate_stability(b, line.water);
   const Length gm = std::max<Length>(
       b.lean_test ? gm_from_lean_test(*b.lean_test, b.loaded_mass) : Length(1.3 * e.gm), 0.05_m);
-  const Length off = 0.5 * b.beam + d.boom_length;
+  const bool bracket = !s.on_board() && s.plate().bracket.has_value();
+  const Length off = 0.5 * b.beam + d.boom_length +
+                     (bracket ? std::max(s.plate().bracket->gear_at.y, Length{}) : Length{});
   const Acceleration a = tip_acceleration(b.wave_height, period, degrees(std::max(roll, 0.0)),
                                           roll_period(b.beam, gm), off)
                              .in_phase;
@@ -145,7 +147,7 @@ class List {
     if (s_.on_board()) {
       people_on_board();
     } else {
-      boarding_by_the_rim();
+      boarding_by_the_gear();
     }
     dock();
     return std::move(out_);
@@ -411,7 +413,8 @@ class List {
       LoadCase& c = add("both-hung-up", "all balls hung up", Category::accident, LoadPath::tip);
       c.why = std::string("every gear at once, the same way over the ground, each at ") +
               (tamed_ ? "what its brake or link lets by" : "its slip, link or wire") +
-              "; one board carries them (judgement)";
+              (s_.on_board() ? "; one board carries them (judgement)"
+                             : "; one base carries them (judgement)");
       c.others = Others::together;
       c.pulls = pulls;
       c.pull = pulls[i];
@@ -424,7 +427,8 @@ class List {
   [[nodiscard]] bool any_mass() const {
     return s_.on_board() || std::any_of(s_.gear.begin(), s_.gear.end(), [](const Gear& g) {
              return (g.rod_holder && g.rod_holder->mass.value() > 0) ||
-                    (g.plain_load && g.plain_load->mass.value() > 0);
+                    (g.plain_load && g.plain_load->mass.value() > 0) ||
+                    (g.downrigger && g.downrigger->mass.value() > 0);
            });
   }
 
@@ -504,12 +508,13 @@ class List {
     grab(c);
   }
 
-  void boarding_by_the_rim() {
+  void boarding_by_the_gear() {
     for (std::size_t i = 0; i < s_.gear.size(); ++i) {
-      if (!s_.gear[i].rod_holder) continue;
+      if (s_.gear[i].plain_load) continue;
       gear_ = int(i);
       whose_ = many_ && !s_.gear[i].name.empty() ? ", " + s_.gear[i].name : "";
-      grab(add("boarding-grab", "a swimmer climbs in by it", Category::accident, LoadPath::rim));
+      grab(add("boarding-grab", "a swimmer climbs in by it", Category::accident,
+               s_.gear[i].downrigger ? LoadPath::post : LoadPath::rim));
     }
     gear_ = -1;
     whose_.clear();

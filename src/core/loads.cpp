@@ -34,20 +34,63 @@ Direction<Boat> tube_axis(const RodHolder& r) {
                                          std::sin(lean) * std::sin(toward), std::cos(lean)));
 }
 
+// From the middle of the foot, `reach` along the boom seen from above.
+Position<Base> along_boom(Angle azimuth, Length reach, Length up) {
+  return {Length(-std::cos(radians(azimuth)) * reach), Length(std::sin(radians(azimuth)) * reach),
+          up};
+}
+
+void put(BaseLoad& out, const Position<Base>& at, const ForceVector<Base>& force) {
+  out.force += force;
+  out.moment += cross(at, force);
+}
+
+// The same load about the middle of a base whose gear does not stand there.
+BaseLoad moved(BaseLoad load, const GunwalePlate& plate) {
+  if (plate.bracket) {
+    const PlanPoint& p = plate.bracket->gear_at;
+    load.moment += cross(Position<Base>(p.x, p.y, Length{}), load.force);
+  }
+  return load;
+}
+
 }  // namespace
 
+Position<Base> boom_tip(const Downrigger& d, std::size_t position) {
+  const Downrigger::Position p = d.position(position % d.positions());
+  return along_boom(p.azimuth, std::cos(radians(p.raised)) * d.boom_length,
+                    d.tip_height + std::sin(radians(p.raised)) * d.boom_length);
+}
+
+Position<Base> post_of(const Downrigger& d) {
+  return {Length{}, Length{}, std::max(d.mass_height, d.tip_height)};
+}
+
+const std::vector<Angle>& stowed_angles(const Downrigger& d) {
+  static const std::vector<Angle> any_way = [] {
+    std::vector<Angle> out;
+    for (int i = 0; i < 12; ++i) out.push_back(degrees(30 * i));
+    return out;
+  }();
+  return d.stowed_angles.empty() ? any_way : d.stowed_angles;
+}
+
 BaseLoad pull_load(const Host& host, const Gear& gear, LoadPath path, Force pull,
-                   const Direction<Boat>& direction) {
+                   const Direction<Boat>& direction, std::size_t boom) {
   const Rotation<Boat, Base> turn = to_base(host);
   BaseLoad out;
-  out.force = turn * along(pull, direction);
+  const ForceVector<Base> force = turn * along(pull, direction);
   if (gear.plain_load) {
-    out.moment = cross(gear.plain_load->at, out.force);
+    put(out, gear.plain_load->at, force);
+    return out;
+  }
+  if (gear.downrigger) {
+    const Downrigger& d = *gear.downrigger;
+    put(out, path == LoadPath::tip ? boom_tip(d, boom) : post_of(d), force);
     return out;
   }
   const RodHolder& r = *gear.rod_holder;
-  const Position<Base> rim(r.forward, r.outboard, r.height);
-  out.moment = cross(rim, out.force);
+  put(out, {r.forward, r.outboard, r.height}, force);
   if (path != LoadPath::line) return out;
   const Direction<Boat> axis = tube_axis(r);
   const double cosine = std::clamp(axis.si_values().dot(direction.si_values()), -1.0, 1.0);
@@ -62,32 +105,48 @@ BaseLoad pull_load(const Host& host, const Gear& gear, LoadPath path, Force pull
   return out;
 }
 
-BaseLoad weight_load(const Host& host, const Gear& gear, const Shake& shake) {
+BaseLoad pull_load(const GunwalePlate& plate, const Gear& gear, LoadPath path, Force pull,
+                   const Direction<Boat>& direction, std::size_t boom) {
+  return moved(pull_load(plate.host, gear, path, pull, direction, boom), plate);
+}
+
+BaseLoad weight_load(const Host& host, const Gear& gear, const Shake& shake, Ball ball,
+                     std::size_t boom) {
   const Rotation<Boat, Base> turn = to_base(host);
-  Mass mass{};
-  Position<Base> centre(Length{}, Length{}, Length{});
+  BaseLoad out;
+  const Eigen::Vector3d g(shake.forward, shake.starboard, shake.up);
+  const auto hang = [&](Mass mass, const Position<Base>& centre) {
+    if (!(mass.value() > 0) || !(g.norm() > 0)) return;
+    put(out, centre, turn * along(Force(mass * standard_gravity * g.norm()), Direction<Boat>(g)));
+  };
   if (gear.plain_load) {
-    mass = gear.plain_load->mass;
-    centre = gear.plain_load->at;
+    hang(gear.plain_load->mass, gear.plain_load->at);
+  } else if (gear.downrigger) {
+    const Downrigger& d = *gear.downrigger;
+    const bool stowed = ball == Ball::stowed;
+    const std::vector<Angle>& away = stowed_angles(d);
+    const Angle azimuth =
+        stowed ? away[boom % away.size()] : d.position(boom % d.positions()).azimuth;
+    hang(stowed ? Mass(d.mass + d.ball) : d.mass, along_boom(azimuth, d.mass_reach, d.mass_height));
+    if (ball == Ball::on_tip) hang(d.ball, boom_tip(d, boom));
   } else {
     // Rod and reel balance at about 0.3 of the rod's length (judgement).
     const RodHolder& r = *gear.rod_holder;
-    mass = r.mass;
-    centre = Position<Base>(r.forward, r.outboard, r.height) +
-             turn * along(Length(0.3 * r.rod_length), tube_axis(r));
+    hang(r.mass, Position<Base>(r.forward, r.outboard, r.height) +
+                     turn * along(Length(0.3 * r.rod_length), tube_axis(r)));
   }
-  BaseLoad out;
-  const Eigen::Vector3d g(shake.forward, shake.starboard, shake.up);
-  if (!(mass.value() > 0) || !(g.norm() > 0)) return out;
-  out.force = turn * along(Force(mass * standard_gravity * g.norm()), Direction<Boat>(g));
-  out.moment = cross(centre, out.force);
   return out;
 }
 
+BaseLoad weight_load(const GunwalePlate& plate, const Gear& gear, const Shake& shake, Ball ball,
+                     std::size_t boom) {
+  return moved(weight_load(plate.host, gear, shake, ball, boom), plate);
+}
+
 BaseLoad base_load(const Host& host, const Gear& gear, LoadPath path, Force pull,
-                   const Direction<Boat>& direction) {
-  BaseLoad out = pull_load(host, gear, path, pull, direction);
-  const BaseLoad weight = weight_load(host, gear, {});
+                   const Direction<Boat>& direction, std::size_t boom) {
+  BaseLoad out = pull_load(host, gear, path, pull, direction, boom);
+  const BaseLoad weight = weight_load(host, gear, {}, Ball::in_the_water, boom);
   out.force += weight.force;
   out.moment += weight.moment;
   return out;

@@ -79,6 +79,15 @@ const std::vector<KindRule>& table_kinds() {
         {"clearance_close", length, false},
         {"clearance_normal", length, false},
         {"head_across_flats", length, false}}},
+      {"spaced_thread",
+       "spaced threads of self-tapping screws",
+       {{"diameter", length, true},
+        {"pitch", length, true},
+        {"root", length, true},
+        {"head", length, true}}},
+      {"blind_insert",
+       "threaded rivets",
+       {{"turns_at", Dimension::moment, false}, {"thread_proof", Dimension::force, false}}},
       {"washer",
        "washers",
        {{"outside", length, true}, {"hole", length, true}, {"thickness", length, false}}},
@@ -297,6 +306,30 @@ Thread MaterialLibrary::thread(std::string_view name) const {
   t.tap_drill_name = about(e, "tap_drill_name");
   t.source = value_of(e, "diameter")->source;
   return t;
+}
+
+Thread MaterialLibrary::spaced_thread(std::string_view name) const {
+  using namespace literals;
+  const Entry& e = need("spaced_thread", name);
+  Thread t;
+  t.name = e.name;
+  t.diameter = need_value<Length>(e, "diameter");
+  t.pitch = need_value<Length>(e, "pitch");
+  t.root = need_value<Length>(e, "root");
+  t.head_across_flats = need_value<Length>(e, "head");
+  t.clearance = t.diameter + 1.0 / 32 * 1.0_in;
+  t.source = value_of(e, "diameter")->source;
+  return t;
+}
+
+BlindInsertRow MaterialLibrary::blind_insert(std::string_view metal, const Thread& thread) const {
+  BlindInsertRow row;
+  if (const Entry* e = find("blind_insert", thread.name + " " + std::string(metal))) {
+    row.turns_at = get<Moment>(*e, "turns_at");
+    row.thread_proof = get<Force>(*e, "thread_proof");
+    row.source = e->values.begin()->second.source;
+  }
+  return row;
 }
 
 Washer MaterialLibrary::washer(std::string_view name) const {

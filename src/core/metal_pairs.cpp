@@ -50,6 +50,21 @@ std::optional<GalvanicKind> by_name(const std::string& name) {
   return std::nullopt;
 }
 
+// Coils and solid inserts are of stainless, unless somebody made them of anything else.
+std::optional<GalvanicKind> kind_of_insert(const Fastening& f) {
+  if (f.insert) return GalvanicKind::stainless;
+  if (!f.blind) return std::nullopt;
+  switch (f.blind->metal) {
+    case BlindInsert::Metal::aluminium:
+      return GalvanicKind::aluminium;
+    case BlindInsert::Metal::steel:
+      return GalvanicKind::zinc;  // sold plated
+    case BlindInsert::Metal::stainless:
+      return GalvanicKind::stainless;
+  }
+  throw InternalError("a metal of an insert without its place");
+}
+
 }  // namespace
 
 const std::vector<GalvanicEntry>& galvanic_series() {
@@ -135,10 +150,32 @@ std::vector<MetalPair> metal_pairs(const Setup& s) {
     touch("the fasteners", bolt, true, "the wall", wall);
     touch("the fasteners", bolt, true, "the base", base);
     touch("the base", base, false, "the wall", wall);
+    for (const Fastening* f : {&m.fastening, m.second ? &*m.second : nullptr}) {
+      const auto insert = f != nullptr ? kind_of_insert(*f) : std::optional<GalvanicKind>();
+      if (!insert) continue;
+      const bool behind = f->insert && f->backing;
+      touch("the inserts", insert, true, behind ? "the piece behind the wall" : "the wall",
+            behind ? galvanic_kind(f->backing->metal) : wall);
+      touch("the fasteners", galvanic_kind(f->material), true, "the inserts", insert);
+    }
     if (m.fastening.backing) {
       const auto behind = galvanic_kind(m.fastening.backing->metal);
       touch("the fasteners", bolt, true, "the piece behind the wall", behind);
       touch("the piece behind the wall", behind, false, "the wall", wall);
+    }
+    if (m.second) {
+      const auto other = galvanic_kind(m.second->material);
+      touch("the other fasteners", other, true, "the wall", wall);
+      touch("the other fasteners", other, true, "the base", base);
+    }
+    if (m.bracket && m.bracket->fitting) {
+      const Fitting& f = *m.bracket->fitting;
+      const auto foot = of(f.foot.metal);
+      const auto its = galvanic_kind(f.fastening.material);
+      touch("the U-bolts", bolt, true, "the fitting", foot);
+      touch("the fasteners of the fitting", its, true, "the fitting", foot);
+      touch("the fasteners of the fitting", its, true, "the wall", wall);
+      touch("the fitting", foot, false, "the wall", wall);
     }
     return out;
   }
@@ -182,6 +219,43 @@ std::vector<MetalPair> metal_pairs(const Setup& s) {
   }
   return out;
 }
+
+namespace {
+
+// The first part of plain steel, in words; "" without one. In wood or laminate it touches no other
+// metal, and rusts all the same.
+std::string part_of_steel(const Setup& s) {
+  std::string out;
+  const auto look = [&](const char* part, std::optional<GalvanicKind> k) {
+    if (out.empty() && k == GalvanicKind::steel) out = part;
+  };
+  const auto of = [](const std::optional<Metal>& m) {
+    return m ? galvanic_kind(*m) : std::optional<GalvanicKind>();
+  };
+  if (!s.on_board()) {
+    const GunwalePlate& m = s.plate();
+    look("the fasteners", galvanic_kind(m.fastening.material));
+    look("the base", of(m.base.metal));
+    if (m.fastening.backing) {
+      look("the piece behind the wall", galvanic_kind(m.fastening.backing->metal));
+    }
+    if (m.second) look("the other fasteners", galvanic_kind(m.second->material));
+    return out;
+  }
+  const CrossBoard& m = s.board();
+  for (const HoldDown& h : m.hold_downs) look("the hold-downs", galvanic_kind(h.material));
+  for (const Ledge* l : {&m.port, &m.starboard}) {
+    look("the ledge", of(l->metal));
+    if (l->fastening) look("the bolts of the ledge", galvanic_kind(l->fastening->material));
+  }
+  for (const Leg& l : m.legs) look("the legs", of(l.metal));
+  for (const Gear& g : s.gear) {
+    if (g.foot) look("the bolts of the gear", galvanic_kind(g.foot->material));
+  }
+  return out;
+}
+
+}  // namespace
 
 std::vector<std::string> pair_cautions(const Setup& s) {
   std::vector<std::string> out;
@@ -235,9 +309,13 @@ std::vector<std::string> pair_cautions(const Setup& s) {
       }
     }
   }
+  if (rusting.empty()) rusting = part_of_steel(s);
   if (!rusting.empty()) {
     say(rusting + " of plain or plated steel rust" + (rusting.back() == 's' ? "" : "s") +
         ": hot-dip galvanised or stainless on a boat");
+  }
+  if (!s.on_board() && s.plate().host.wood.treated && !rusting.empty()) {
+    say("treated wood eats plain steel: stainless or hot-dip galvanised hardware");
   }
   if (s.on_board() && s.board().board.wood && s.board().board.treated) {
     bool aluminium = false;

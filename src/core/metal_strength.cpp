@@ -50,6 +50,28 @@ Force thread_strip(Length strip_area_per_length, Length engagement, Stress shear
   return strip_area_per_length * engagement * shear;
 }
 
+namespace {
+
+// The manual's figure, reduced below two threads; the range is set there.
+Force blended(PullOut& out, Length d, Length le, const Metal& wall) {
+  if (out.threads < 1) {
+    out.range = PullOutRange::below_one_thread;
+    return std::min<Force>(out.manual, 0.45 * d * le * wall.ultimate);
+  }
+  if (out.threads >= 2) return out.manual;
+  // The lower anchor grows with the wall, so that a thicker wall never loses strength here.
+  out.range = PullOutRange::one_to_two;
+  const Force at_one = std::min<Force>(out.manual, 0.65 * d * le * wall.ultimate);
+  return at_one + (out.threads - 1.0) * (out.manual - at_one);
+}
+
+bool beyond_tests(Length d, Length le) {
+  constexpr double hair = 1e-9;
+  return d < (1 - hair) * 0.164_in || d > (1 + hair) * 0.25_in || le > (1 + hair) * 0.375_in;
+}
+
+}  // namespace
+
 PullOut thin_wall_pull_out(const Thread& thread, Length le, const Metal& wall, Stress screw_shear) {
   if (!(le.value() > 0)) throw DomainError("the thread engagement must be above zero");
   const Length d = thread.diameter;
@@ -57,18 +79,8 @@ PullOut thin_wall_pull_out(const Thread& thread, Length le, const Metal& wall, S
   PullOut out;
   out.threads = threads_engaged(thread, le);
   out.manual = manual_pull_out_tapped(d, strip, le, wall);
-  Force r = out.manual;
-  if (out.threads < 1) {
-    r = std::min(r, 0.45 * d * le * wall.ultimate);
-    out.range = PullOutRange::below_one_thread;
-  } else if (out.threads < 2) {
-    // The lower anchor grows with the wall, so that a thicker wall never loses strength here.
-    const Force at_one = std::min(r, 0.65 * d * le * wall.ultimate);
-    r = at_one + (out.threads - 1.0) * (r - at_one);
-    out.range = PullOutRange::one_to_two;
-  } else if (le <= range_1_end) {
-    out.range = PullOutRange::short_engagement;
-  } else {
+  Force r = blended(out, d, le, wall);
+  if (out.threads >= 2 && le > range_1_end) {
     out.range = below(le, range_3_start) ? PullOutRange::transition : PullOutRange::full_threads;
   }
   if (out.range == PullOutRange::full_threads) {
@@ -76,11 +88,38 @@ PullOut thin_wall_pull_out(const Thread& thread, Length le, const Metal& wall, S
                   thread_strip(external_strip_area_per_length(thread), le, screw_shear)});
   }
   out.strength = 0.9 * r;
-  constexpr double hair = 1e-9;
-  out.extrapolated =
-      d < (1 - hair) * 0.164_in || d > (1 + hair) * 0.25_in || le > (1 + hair) * 0.375_in;
+  out.extrapolated = beyond_tests(d, le);
   out.below_scope = below(le, 0.060_in);
   return out;
+}
+
+PullOut spaced_pull_out(const Thread& thread, Length le, const Metal& wall) {
+  if (!(le.value() > 0)) throw DomainError("the thread engagement must be above zero");
+  const Length d = thread.diameter;
+  PullOut out;
+  out.threads = threads_engaged(thread, le);
+  out.manual = manual_pull_out_spaced(d, thread.pitch, le, wall);
+  const Force r = blended(out, d, le, wall);
+  if (out.threads >= 2 && le > 2.0 * thread.pitch) {
+    out.range = out.threads < 4 ? PullOutRange::transition : PullOutRange::full_threads;
+  }
+  out.strength = 0.9 * r;
+  out.extrapolated = beyond_tests(d, le);
+  out.below_scope = below(le, 0.038_in);
+  return out;
+}
+
+Force coil_insert_pull_out(const Thread& thread, Length length, Length metal_depth,
+                           const Metal& metal, Stress screw_shear) {
+  const Length strip = std::min<Length>(0.9 * insert_strip_area_per_length(thread),
+                                        2.95 * tensile_stress_area(thread) / thread.diameter);
+  const Force by_area = thread_strip(strip, std::min(length, metal_depth), metal.shear_ultimate);
+  if (!below(metal_depth, range_3_start)) return by_area;
+  return std::min(by_area, thin_wall_pull_out(thread, metal_depth, metal, screw_shear).strength);
+}
+
+Force tilting(Length d, Length t, const Metal& metal) {
+  return 4.2 * t * std::sqrt(t / d) * d * metal.ultimate;
 }
 
 PullOver pull_over(Length t, Length dw, Length hole, const Metal& metal) {
@@ -99,6 +138,24 @@ Force bearing(Length d, Length t, Length edge, const Metal& metal) {
 
 Force tear_out(Length d, Length t, Length edge, const Metal& metal) {
   return metal.shear_ultimate * 2.0 * t * std::max(edge - 0.5 * d, Length{});
+}
+
+NetSection net_section(Length width, Length t, int holes, Length hole, const Metal& metal) {
+  if (holes < 0) throw DomainError("a part cannot have fewer than no holes");
+  const Length left = std::max(width - double(holes) * hole, Length{});
+  return {metal.yield * width * t, metal.ultimate * left * t};
+}
+
+Force block_shear(const BlockAreas& a, const Metal& metal) {
+  if (!(a.net_shear.value() >= 0 && a.net_tension.value() >= 0 && a.net_shear <= a.gross_shear &&
+        a.net_tension <= a.gross_tension)) {
+    throw DomainError("net areas lie between zero and the gross areas");
+  }
+  const Force tears = metal.ultimate * a.net_tension;
+  const Force shears = metal.shear_ultimate * a.net_shear;
+  const Force form = tears >= shears ? metal.yield / std::numbers::sqrt3 * a.gross_shear + tears
+                                     : shears + metal.yield * a.gross_tension;
+  return std::min(form, shears + tears);
 }
 
 MomentPerWidth plate_moment(Length t, const Metal& metal) { return 0.25 * metal.yield * t * t; }
@@ -149,9 +206,46 @@ BaseFlex flexible_base_factor(Length t, Stress modulus, Length b, Length a, Leng
   return {grown, false};
 }
 
-Force prying_force(Force tension, Length b, Length a, double delta, double alpha) {
-  const double da = delta * alpha;
-  return tension * (b / a) * da / (1 + da);
+namespace {
+
+struct Lever {
+  Length b, a;  // b', a'
+  double delta = 0;
+  Moment yields;  // bending strength of the leg on one bolt's width
+};
+
+Lever lever_of(const PryingLeg& leg, const Metal& metal, double omega) {
+  Lever out;
+  out.b = leg.bolt_to_face - 0.5 * leg.bolt;
+  out.a = std::min(leg.bolt_to_edge, 1.25 * leg.bolt_to_face) + 0.5 * leg.bolt;
+  out.delta = 1 - leg.hole / leg.tributary;
+  if (!(leg.thickness.value() > 0) || !(out.b.value() > 0) || !(out.a.value() > 0) ||
+      !(out.delta > 0) || !(omega > 0)) {
+    throw DomainError("a pried leg needs a thickness, room beside its bolt and a hole below p");
+  }
+  out.yields = plate_moment(leg.thickness, metal) * leg.tributary / omega;
+  return out;
+}
+
+}  // namespace
+
+Prying prying_of(const PryingLeg& leg, const Metal& metal, Force bolt, double omega) {
+  const Lever l = lever_of(leg, metal, omega);
+  if (!(bolt.value() > 0)) throw DomainError("the strength of a bolt must be above zero");
+  const double slender = bolt * l.b / l.yields;  // (tc / t)^2
+  Prying out;
+  out.rigid_thickness = std::sqrt(slender) * leg.thickness;
+  out.alpha_wanted = (slender - 1) / (l.delta * (1 + l.b / l.a));
+  out.alpha = std::clamp(out.alpha_wanted, 0.0, 1.0);
+  out.pull = std::min(bolt, bolt / slender * (1 + l.delta * out.alpha));
+  out.prying = l.delta * out.alpha * l.yields / l.a;
+  return out;
+}
+
+Force prying_under(const PryingLeg& leg, const Metal& metal, Force pull, double omega) {
+  const Lever l = lever_of(leg, metal, omega);
+  const double alpha = std::clamp((pull * l.b / l.yields - 1) / l.delta, 0.0, 1.0);
+  return l.delta * alpha * l.yields / l.a;
 }
 
 }  // namespace thole

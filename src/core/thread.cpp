@@ -23,15 +23,22 @@ Length strip(Length pitch, Length crest, Length flank_span) {
 }  // namespace
 
 Area tensile_stress_area(const Thread& t) {
+  if (is_spaced(t)) return circle_of(t.root);
   return circle_of(t.diameter - (is_metric(t) ? 0.9382 : 0.9743) * t.pitch);
 }
 
 Area root_area(const Thread& t) {
+  if (is_spaced(t)) return circle_of(t.root);
   return circle_of(t.diameter - (is_metric(t) ? 1.22687 : 1.191) * t.pitch);
 }
 
 Length internal_strip_area_per_length(const Thread& t) {
   return strip(t.pitch, t.external_major_min, t.external_major_min - t.internal_pitch_max);
+}
+
+Length insert_strip_area_per_length(const Thread& t) {
+  const Length outside = t.diameter + 1.2990 * t.pitch;
+  return outside / t.diameter * internal_strip_area_per_length(t);
 }
 
 Length external_strip_area_per_length(const Thread& t) {

@@ -9,6 +9,7 @@
 
 #include "core/board_structure.hpp"
 #include "core/geometry.hpp"
+#include "core/metal_hold.hpp"
 
 namespace thole {
 
@@ -23,6 +24,8 @@ constexpr double closed = 1.2;
 // A plank that is described as dry gets wet once: NDS wet factor of bearing across the grain.
 constexpr double wet_bearing = 0.67;
 const Length holds_preload_from = 0.25_in;
+// A torque wrench by hand lies 25 % off.
+constexpr double by_hand = 0.75;
 
 const Citation nasa{"NASA TM-106943 (1995), torque, preload and nut factors", "", Seen::page};
 const Citation half_judged{"half of the pull-out of tapped threads as their preload", "",
@@ -62,6 +65,7 @@ class Builder {
     row_.lubricated = assembly.lubricated;
     row_.locking = assembly.locking;
     row_.k = nut_factor(is_stainless(material), assembly.lubricated);
+    row_.bedding = assembly.bedding;
     row_.to = TightenTo::torque;
     row_.sources = {nasa, rules_of_practice};
   }
@@ -72,6 +76,10 @@ class Builder {
     row_.limits.push_back({layer, preload, torque_for(preload, row_.thread.diameter, k)});
   }
   void limit(const std::string& layer, Force preload) { limit(layer, preload, row_.k.low); }
+  void limit_torque(const std::string& layer, Moment torque) {
+    row_.limits.push_back({layer, preload_of(torque, row_.thread.diameter, row_.k.low), torque});
+  }
+  void caution(const std::string& text) { row_.cautions.push_back(text); }
 
   void metal_face(const std::string& layer, Length across, Length hole, const Metal& metal) {
     const Area a = ring(across, hole);
@@ -115,6 +123,7 @@ class Builder {
   [[nodiscard]] ReaderUnits units() const { return units_; }
 
   TighteningRow finish(bool nut, bool in_aluminium) {
+    bed();
     limit(nut ? "bolt" : "screw", bolt_preload_limit(row_.thread, material_));
     std::stable_sort(row_.limits.begin(), row_.limits.end(),
                      [](const auto& a, const auto& b) { return a.torque < b.torque; });
@@ -124,16 +133,20 @@ class Builder {
     }
     row_.holds_preload = row_.to == TightenTo::torque && !soft_;
     locks(nut);
+    if (row_.bedding == Bedding::sealant) {
+      row_.look_again.emplace_back("when the sealant has cured");
+    }
     row_.look_again.emplace_back("after the first trip");
     row_.look_again.emplace_back("after a week");
+    if (row_.bedding == Bedding::plastic || row_.bedding == Bedding::rubber) {
+      row_.look_again.emplace_back("after the first hot day");
+    }
     if (wooden_) row_.look_again.emplace_back("after the wood has dried for the first time");
-    row_.look_again.emplace_back("each season");
+    row_.look_again.emplace_back(soft_ ? "each month" : "each season");
     if (wooden_) {
       row_.cautions.emplace_back("wood shrinks and creeps: no tightness lasts by itself");
     }
-    // With sealant in the stack, which is not asked.
-    row_.cautions.emplace_back(
-        "on sealant: bed it, snug it, let it cure, then tighten; sealant creeps too");
+    say_bedding();
     if (is_stainless(material_)) galls(nut, in_aluminium);
     return std::move(row_);
   }
@@ -152,6 +165,53 @@ class Builder {
     }
     row_.lock = nut ? "fit locking nuts, two threads showing; a split washer is no lock"
                     : "add removable thread locker";
+  }
+
+  // What lies under the part takes the tightness away; a pad has no published strength either.
+  void bed() {
+    switch (row_.bedding.value_or(Bedding::none)) {
+      case Bedding::none:
+        return;
+      case Bedding::sealant:
+        no_preload();
+        return;
+      case Bedding::plastic:
+        snug("plastic pad", "no published strength");
+        return;
+      case Bedding::rubber:
+        snug("rubber pad", "no published strength");
+        return;
+      case Bedding::wood:
+        wooden();
+        snug("wooden pad", "its kind is not known");
+        return;
+    }
+  }
+
+  void say_bedding() {
+    if (!row_.bedding) {
+      row_.cautions.emplace_back(
+          "bedding is not said: on sealant or a pad it cannot be kept tight by tightening; "
+          "sealant: bed it, snug it, let it cure, then tighten");
+      return;
+    }
+    switch (*row_.bedding) {
+      case Bedding::none:
+      case Bedding::wood:  // said of all wood
+        return;
+      case Bedding::sealant:
+        row_.cautions.emplace_back(
+            "sealant creeps: bed it, snug it, let it cure, then tighten, and go on doing so");
+        return;
+      case Bedding::plastic:
+        row_.cautions.emplace_back(
+            "plastic creeps under a nut, in the sun most: sleeves through the pad keep it tight");
+        return;
+      case Bedding::rubber:
+        row_.cautions.emplace_back(
+            "rubber goes on giving: snug until it just bulges; sleeves through it keep it tight");
+        return;
+    }
   }
 
   void galls(bool nut, bool in_aluminium) {
@@ -182,15 +242,23 @@ bool measured(const Setup& s, std::string_view path) {
 // ---- Gunwale plate
 // -------------------------------------------------------------------------------
 
+// Why threads or an insert have no figure; "" where they have one.
+std::string no_figure(const GunwalePlate& m, bool in_bar, const Metal& metal) {
+  if (!in_bar && m.host.screw_channel) return "no published strength of a screw channel";
+  if (!metal.aluminium) return "no published strength of threads tapped in this metal";
+  return "";
+}
+
 void tapped(const Setup& s, Builder& b) {
   const GunwalePlate& m = s.plate();
   const Fastening& f = m.fastening;
-  const bool in_bar = f.hold == HoldBy::tapped_bar;
-  const Length thickness = in_bar && f.backing ? f.backing->thickness : m.host.thickness;
+  const bool in_bar = geometry::in_bar(f);
+  const Length thickness = in_bar ? f.backing->thickness : m.host.thickness;
   const std::string path = in_bar ? "mount.fastening.behind.thickness" : "mount.host.thickness";
   const std::string layer = in_bar ? "threads in the bar" : "threads in the wall";
-  b.row().joint =
-      f.thread.name + " tapped in " + show(thickness, b.units()) + (in_bar ? " bar" : " wall");
+  b.row().joint = f.thread.name +
+                  (f.hold == HoldBy::self_tapping ? " self-tapping in " : " tapped in ") +
+                  show(thickness, b.units()) + (in_bar ? " bar" : " wall");
   if (!(thickness.value() > 0)) {
     b.snug(layer, "how thick the metal is, is not known");
     return;
@@ -201,21 +269,86 @@ void tapped(const Setup& s, Builder& b) {
   const Length depth = (1 - e.tolerance) * e.drawing - e.lead_in;
   const Metal& metal = geometry::threaded_metal(f, m.host);
   if (e.drawing - e.lead_in < (1 - 1e-9) * holds_preload_from) b.no_preload();
-  if (!in_bar && m.host.screw_channel) {
-    b.snug(layer, "no published strength of a screw channel");
-  } else if (!metal.aluminium) {
-    b.snug(layer, "no published strength of threads tapped in this metal");
+  if (const std::string why = no_figure(m, in_bar, metal); !why.empty()) {
+    b.snug(layer, why);
   } else if (e.least_threads < 1) {
     b.snug(layer, "less than one thread: no joint");
   } else {
-    const PullOut p = thin_wall_pull_out(f.thread, depth, metal, f.material.shear_ultimate);
+    const bool spaced = is_spaced(f.thread);
+    if (f.hold == HoldBy::self_tapping) {
+      b.caution(
+          "the torque counts on top of what drives the screw: the last turn by hand, and a "
+          "screw that turns on at the end holds nothing");
+    }
+    const PullOut p = spaced
+                          ? spaced_pull_out(f.thread, depth, metal)
+                          : thin_wall_pull_out(f.thread, depth, metal, f.material.shear_ultimate);
     if (p.below_scope) {
-      b.snug(layer, "the rule for tapped walls begins at 0.060 in (1.5 mm)");
+      b.snug(layer, spaced ? "the rule for spaced threads begins at 0.038 in (1 mm)"
+                           : "the rule for tapped walls begins at 0.060 in (1.5 mm)");
       return;
     }
-    b.limit(layer, tapped_preload_limit(p), tapped_nut_factor);
+    b.limit(layer, tapped_preload_limit(p.strength), tapped_nut_factor);
     b.source(half_judged);
   }
+}
+
+void thread_insert(const Setup& s, Builder& b) {
+  const GunwalePlate& m = s.plate();
+  const Fastening& f = m.fastening;
+  const ThreadInsert& i = *f.insert;
+  const bool in_bar = geometry::in_bar(f);
+  const Length thickness = in_bar ? f.backing->thickness : m.host.thickness;
+  const std::string layer = "metal round the insert";
+  b.row().joint = f.thread.name + (i.solid ? " in a solid insert in " : " in a coil insert in ") +
+                  show(thickness, b.units()) + (in_bar ? " bar" : " wall");
+  const Length depth = geometry::thread_depth(f, m.host);
+  if (depth < (1 - 1e-9) * holds_preload_from) b.no_preload();
+  if (thickness < (1 - 1e-6) * i.length) {
+    b.snug(layer, "the metal is thinner than the insert is long: no joint");
+    return;
+  }
+  const std::string why = no_figure(m, in_bar, geometry::threaded_metal(f, m.host));
+  const std::optional<Force> holds = held_in_metal(f, m.host);
+  if (!holds) {
+    b.snug(layer, "no published strength of a solid insert");
+  } else if (!why.empty() && !i.solid) {
+    b.snug(layer, why);
+  } else {
+    b.limit(layer, tapped_preload_limit(*holds), tapped_nut_factor);
+    b.source(half_judged);
+  }
+}
+
+void blind_insert(const Setup& s, Builder& b) {
+  const GunwalePlate& m = s.plate();
+  const Fastening& f = m.fastening;
+  const BlindInsert& i = *f.blind;
+  const std::string turns = "insert turns in the wall";
+  b.row().joint =
+      f.thread.name + " in a blind insert in " + show(m.host.thickness, b.units()) + " wall";
+  b.no_preload();
+  std::optional<Moment> torque = i.like.turns_at;
+  if (i.turns_at && (!torque || i.turns_at->value < *torque)) torque = i.turns_at->value;
+  if (!torque) {
+    b.snug(turns, "no figure of the torque at which it does: one that has turned is lost");
+  } else {
+    b.limit_torque(turns, by_hand * *torque);
+    if (i.turns_at && *torque == i.turns_at->value) {
+      b.source({i.turns_at->source + " (as its owner has it)", "", Seen::copy});
+    } else {
+      b.source(i.like.source);
+    }
+    if (!i.turns_at) {
+      b.caution("the torque is that of another maker's insert: try one in scrap of this wall");
+    }
+  }
+  // The base rests on the flange: preload goes round inside the insert and does not pull it out.
+  if (const std::optional<Force> thread = insert_thread_strength(i)) {
+    b.limit("thread of the insert", tapped_preload_limit(*thread), tapped_nut_factor);
+    b.source(half_judged);
+  }
+  b.caution("set for this grip, in the drilled hole its maker asks; in soft sheet it turns early");
 }
 
 // Wood or core under the parts that press on it from both sides.
@@ -304,6 +437,10 @@ TighteningRow base_row(const Setup& s) {
            "no published torque; one that turns on at the end holds nothing: plug and drill anew");
   } else if (f.hold == HoldBy::through_bolt) {
     through(s, b);
+  } else if (f.insert) {
+    thread_insert(s, b);
+  } else if (f.blind) {
+    blind_insert(s, b);
   } else if (!m.host.is_metal() && f.hold == HoldBy::tapped) {
     b.row().joint = f.thread.name + " tapped in " + std::string(word_for(m.host.kind));
     b.snug("threads", "no published strength of threads tapped in it");
@@ -480,7 +617,7 @@ TighteningRow gear_row(const Setup& s, const Gear& g) {
 bool alike(const TighteningRow& a, const TighteningRow& b) {
   return a.what == b.what && a.joint == b.joint && a.to == b.to && a.why == b.why &&
          a.layer == b.layer && a.ceiling == b.ceiling && a.lubricated == b.lubricated &&
-         a.locking == b.locking;
+         a.locking == b.locking && a.bedding == b.bedding;
 }
 
 void add(std::vector<TighteningRow>& rows, TighteningRow row) {
@@ -535,7 +672,7 @@ Force bolt_preload_limit(const Thread& thread, const FastenerMaterial& material)
   return share_of_yield * material.yield * tensile_stress_area(thread);
 }
 
-Force tapped_preload_limit(const PullOut& p) { return share_of_pull_out * p.strength; }
+Force tapped_preload_limit(Force pull_out) { return share_of_pull_out * pull_out; }
 
 Force closing_preload(Force separating) { return closed * separating; }
 
@@ -565,7 +702,18 @@ Engagement engagement(const Thread& thread, Length thickness, int chamfers, bool
 std::vector<TighteningRow> tightening_rows(const Setup& s) {
   std::vector<TighteningRow> rows;
   if (!s.on_board()) {
-    rows.push_back(base_row(s));
+    const auto look = [&](const Setup& one) {
+      // Nothing to tighten on a rivet; U-bolts and clamps have no figure.
+      const bool figure = !one.plate().fastening.rivet && !geometry::is_clasped(one.plate());
+      if (figure) rows.push_back(base_row(one));
+    };
+    look(s);
+    if (s.plate().second) {
+      Setup other = s;
+      other.plate().fastening = *s.plate().second;
+      other.plate().second.reset();
+      look(other);
+    }
     return rows;
   }
   const CrossBoard& m = s.board();

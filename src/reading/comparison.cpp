@@ -4,6 +4,7 @@
 #include <atomic>
 #include <cmath>
 #include <exception>
+#include <initializer_list>
 #include <iterator>
 #include <set>
 #include <system_error>
@@ -195,13 +196,19 @@ struct Family {
   std::vector<int> holes_athwart{2};
   std::vector<Spacing> fore_aft;
   std::vector<Spacing> athwart;
+  bool rectangles = true;
+  std::vector<Spacing> circles;
+  std::vector<int> on_circle;
   std::vector<Thread> threads;  // none: that of the setup
   std::vector<const Node*> thread_nodes;
   bool either_way_round = false;
 
   [[nodiscard]] std::size_t combinations() const {
-    return holes_fore_aft.size() * holes_athwart.size() *
-           std::max<std::size_t>(1, fore_aft.size()) * std::max<std::size_t>(1, athwart.size()) *
+    const std::size_t of_rectangles = rectangles ? holes_fore_aft.size() * holes_athwart.size() *
+                                                       std::max<std::size_t>(1, fore_aft.size()) *
+                                                       std::max<std::size_t>(1, athwart.size())
+                                                 : 0;
+    return (of_rectangles + circles.size() * on_circle.size()) *
            std::max<std::size_t>(1, threads.size()) * (either_way_round ? 2 : 1);
   }
 };
@@ -237,14 +244,15 @@ std::vector<const Node*> values_of(Fields& f, const Key& key, const std::string&
   return out;
 }
 
-std::vector<int> read_counts(Fields& f, const Key& key) {
+std::vector<int> read_counts(Fields& f, const Key& key, int least, int most) {
   std::vector<int> out;
   const std::string label = f.path() + "." + std::string(key.name);
   for (const Node* n : values_of(f, key, "[2, 3]")) {
     const auto m = f.measure_of(*n, label, Dimension::number, Sign::any);
     if (!m) continue;
-    if (std::floor(m->si) != m->si || m->si < 1 || m->si > most_in_line) {
-      f.complain(*n, label + ": " + shown(n->text) + " is no number of holes from 1 to 12");
+    if (std::floor(m->si) != m->si || m->si < least || m->si > most) {
+      f.complain(*n, label + ": " + shown(n->text) + " is no number of holes from " +
+                         std::to_string(least) + " to " + std::to_string(most));
       continue;
     }
     out.push_back(int(m->si));
@@ -289,6 +297,12 @@ Family read_family(Fields& top, const std::string& kind, const MaterialLibrary& 
                  "cross_board write variants, each with the bolts, feet or legs that it changes");
     return out;
   }
+  if (kind == "bracket") {
+    top.complain(*f.node(),
+                 "patterns: a family of hole patterns belongs to mount kind: gunwale_plate; on a "
+                 "bracket write variants, each with its own holes");
+    return out;
+  }
   // Nobody agrees which of them is a row.
   if (!f.describing()) {
     for (const char* word : {"rows", "columns"}) {
@@ -304,20 +318,37 @@ Family read_family(Fields& top, const std::string& kind, const MaterialLibrary& 
                            "one number or a list; 2 when left out"};
   const Key athwart_count{"holes_athwart", "holes in a line across the boat",
                           "one number or a list; 2 when left out"};
-  if (auto v = read_counts(f, fore_aft_count); !v.empty()) out.holes_fore_aft = std::move(v);
-  if (auto v = read_counts(f, athwart_count); !v.empty()) out.holes_athwart = std::move(v);
+  if (auto v = read_counts(f, fore_aft_count, 1, most_in_line); !v.empty()) {
+    out.holes_fore_aft = std::move(v);
+  }
+  if (auto v = read_counts(f, athwart_count, 1, most_in_line); !v.empty()) {
+    out.holes_athwart = std::move(v);
+  }
   out.fore_aft = read_spacings(
       f, {"fore_aft", "spacing along the boat", "between the outer holes; one or a list"});
   out.athwart = read_spacings(
       f, {"athwart", "spacing across the boat", "between the outer holes; one or a list"});
+  out.circles = read_spacings(
+      f, {"circle", "circles of holes", "diameter, one or a list; first hole forward"});
+  out.on_circle =
+      read_counts(f, {"count", "holes on a circle", "one number or a list"}, 2, int(max_fasteners));
+  if (!f.describing() && f.has("circle") && !f.has("count")) {
+    complain_missing(f, "count",
+                     "how many holes lie on a circle, a number or a list, as in [3, 4]");
+  }
+  if (!f.has("circle")) complain_at(f, "count", ": belongs to circle");
+  out.rectangles = !f.has("circle") || f.has("holes_fore_aft") || f.has("holes_athwart") ||
+                   f.has("fore_aft") || f.has("athwart");
   read_threads(f, library, out);
   out.either_way_round = f.choice({"either_way_round", "either way round",
                                    "yes: each also with base and holes turned by 90 deg"},
                                   {"yes", "no"}, false)
                              .value == "yes";
   const auto need = [&](const char* name, const std::vector<int>& counts, const char* way) {
-    if (f.describing() || f.has(name) || *std::max_element(counts.begin(), counts.end()) < 2)
+    if (f.describing() || f.has(name) || !out.rectangles ||
+        *std::max_element(counts.begin(), counts.end()) < 2) {
       return;
+    }
     complain_missing(f, name,
                      std::string("spacing ") + way +
                          " between the outer holes, a length or a list of lengths, for example [2 "
@@ -645,6 +676,109 @@ std::optional<Setup> read_variant(const Document& document, const Variant& v,
   return std::nullopt;
 }
 
+// ---- In what a variant differs
+// ------------------------------------------------------------------------
+
+// Does a path lead to this key, or below it?
+bool has_key(const std::string& path, std::initializer_list<std::string_view> keys) {
+  return std::any_of(keys.begin(), keys.end(), [&](std::string_view key) {
+    return ("." + path + ".").find("." + std::string(key) + ".") != std::string::npos;
+  });
+}
+
+// `given`: the value stands beside a source of its owner.
+Difference::Kind kind_of_path(const std::string& path, bool given) {
+  using Kind = Difference::Kind;
+  if (path.ends_with(".known") || path.ends_with(".source") || given) return Kind::claim;
+  if (path.starts_with("condition") || path.starts_with("boat")) return Kind::claim;
+  if (!path.starts_with("mount.")) return Kind::load;
+  if (has_key(path, {"friction", "service", "treated", "incised"})) return Kind::claim;
+  if (path.starts_with("mount.host.")) {
+    // Where on the boat it stands, and what is done to it there.
+    const bool done = has_key(path, {"to_edge", "to_end", "to_support", "solid_at_bolts"});
+    return done ? Kind::part : Kind::claim;
+  }
+  if (path.starts_with("mount.ledges.") && has_key(path, {"hull_thickness", "hull_alloy"})) {
+    return Kind::claim;
+  }
+  if (has_key(path, {"material", "alloy", "wood", "grade", "plies", "eye"})) return Kind::material;
+  return Kind::part;
+}
+
+class Differ {
+ public:
+  // What stands on one side only is told once, as a whole. {is: ..., known: ...} stands for its
+  // value, with what else it says below it.
+  void compare(const Node* a, const Node* b, const std::string& path, bool given = false) {
+    if (a == nullptr && b == nullptr) return;
+    if (a == nullptr || b == nullptr) return add(path, given);
+    const Node* value_a = a->kind == Node::Kind::map ? a->find("is") : nullptr;
+    const Node* value_b = b->kind == Node::Kind::map ? b->find("is") : nullptr;
+    if (value_a != nullptr || value_b != nullptr) {
+      const bool sourced = a->find("source") != nullptr || b->find("source") != nullptr;
+      compare(value_a != nullptr ? value_a : a, value_b != nullptr ? value_b : b, path, sourced);
+      for (const char* key : {"known", "source"}) {
+        compare(value_a != nullptr ? a->find(key) : nullptr,
+                value_b != nullptr ? b->find(key) : nullptr, joined(path, key));
+      }
+      return;
+    }
+    if (a->kind != b->kind) return add(path, given);
+    if (a->kind == Node::Kind::map) return maps(*a, *b, path);
+    if (a->kind == Node::Kind::list) return lists(*a, *b, path);
+    if (a->text != b->text) add(path, given);
+  }
+
+  [[nodiscard]] std::vector<Difference> take() { return std::move(out_); }
+
+ private:
+  void add(const std::string& path, bool given) {
+    if (path == "title") return;
+    const Difference d{kind_of_path(path, given), path};
+    if (std::find(out_.begin(), out_.end(), d) == out_.end()) out_.push_back(d);
+  }
+
+  void maps(const Node& a, const Node& b, const std::string& path) {
+    for (std::size_t i = 0; i < a.keys.size(); ++i) {
+      compare(&a.items[i], b.find(a.keys[i]), joined(path, a.keys[i]));
+    }
+    for (std::size_t i = 0; i < b.keys.size(); ++i) {
+      if (a.find(b.keys[i]) == nullptr) compare(nullptr, &b.items[i], joined(path, b.keys[i]));
+    }
+  }
+
+  static std::string name_of(const Node& item, std::size_t number) {
+    const Node* name = item.kind == Node::Kind::map ? item.find("name") : nullptr;
+    return name != nullptr && name->kind == Node::Kind::text ? name->text : std::to_string(number);
+  }
+
+  // By their names, where they have any: one that is left out moves the numbers of the others.
+  void lists(const Node& a, const Node& b, const std::string& path) {
+    std::vector<bool> met(b.items.size(), false);
+    for (std::size_t i = 0; i < a.items.size(); ++i) {
+      const std::string name = name_of(a.items[i], i);
+      const Node* other = nullptr;
+      for (std::size_t k = 0; k < b.items.size() && other == nullptr; ++k) {
+        if (met[k] || name_of(b.items[k], k) != name) continue;
+        met[k] = true;
+        other = &b.items[k];
+      }
+      compare(&a.items[i], other, joined(path, name));
+    }
+    for (std::size_t k = 0; k < b.items.size(); ++k) {
+      if (!met[k]) compare(nullptr, &b.items[k], joined(path, name_of(b.items[k], k)));
+    }
+  }
+
+  std::vector<Difference> out_;
+};
+
+std::vector<Difference> differences(const Node& drawn, const Node& changed) {
+  Differ d;
+  d.compare(&drawn, &changed, "");
+  return d.take();
+}
+
 std::string kind_of(const Setup& s) { return s.on_board() ? "cross_board" : "gunwale_plate"; }
 
 // A named washer belongs to one size of thread: its hole is the clearance hole of it, more or less.
@@ -752,6 +886,11 @@ Node holes_node(const HolePattern& p, const std::string& fore_aft, const std::st
   Node map;
   map.kind = Node::Kind::map;
   map.mark = mark;
+  if (p.on_circle > 0) {
+    add(map, "circle", text_node(fore_aft, mark));
+    add(map, "count", text_node(std::to_string(p.on_circle), mark));
+    return map;
+  }
   const bool one = p.holes_fore_aft == 1 && p.holes_athwart == 1;
   if (!one && p.holes_fore_aft <= 2 && p.holes_athwart <= 2) {
     if (p.holes_fore_aft == 2) add(map, "fore_aft", text_node(fore_aft, mark));
@@ -802,10 +941,15 @@ bool quarter_symmetric(const Outline& outline) {
 }
 
 std::string words_of(const HolePattern& p, ReaderUnits u) {
-  std::string out = std::to_string(p.holes_fore_aft) + " x " + std::to_string(p.holes_athwart) +
-                    (p.holes_fore_aft * p.holes_athwart == 1 ? " hole" : " holes");
-  if (p.holes_fore_aft > 1) out += ", " + show(p.fore_aft, u) + " fore-aft";
-  if (p.holes_athwart > 1) out += ", " + show(p.athwart, u) + " athwart";
+  std::string out;
+  if (p.on_circle > 0) {
+    out = std::to_string(p.on_circle) + " holes on a circle of " + show(p.circle, u);
+  } else {
+    out = std::to_string(p.holes_fore_aft) + " x " + std::to_string(p.holes_athwart) +
+          (p.count() == 1 ? " hole" : " holes");
+    if (p.holes_fore_aft > 1) out += ", " + show(p.fore_aft, u) + " fore-aft";
+    if (p.holes_athwart > 1) out += ", " + show(p.athwart, u) + " athwart";
+  }
   if (!p.thread.empty()) out += ", " + p.thread;
   return p.turned ? out + ", turned" : out;
 }
@@ -813,6 +957,9 @@ std::string words_of(const HolePattern& p, ReaderUnits u) {
 // What the checks of distances say against a mount, in words; "" where all are kept.
 std::string distances(const Setup& s, const Assessment& a) {
   std::string out;
+  if (!s.on_board() && !s.plate().second && s.plate().fastening.holes.size() == 1) {
+    out = "one fastener lets the base turn about it: only friction would hold it, never counted";
+  }
   for (const CheckResult& r : a.checks) {
     // A check without a load case: nothing but distances.
     if (r.standing != Standing::applies || r.holds || !r.case_title.empty() ||
@@ -872,6 +1019,8 @@ class Builder {
       std::optional<Setup> s = read_variant(document_, v, library_, none);
       if (!s) throw InternalError("a variant that was read cannot be read again");
       add(Candidate::Origin::variant, v.name, std::move(*s));
+      out_.candidates.back().differences =
+          differences(bare(document_.root), tree_of(document_, v, none));
     }
     if (keys.family.node != nullptr) family(keys.family);
     return std::move(out_);
@@ -897,27 +1046,39 @@ class Builder {
     const auto& across = f.athwart.empty() ? none : f.athwart;
     const std::size_t threads = std::max<std::size_t>(1, f.threads.size());
     for (std::size_t t = 0; t < threads; ++t) {
+      HolePattern p;
+      p.thread = (f.threads.empty() ? drawn_.plate().fastening.thread : f.threads[t]).name;
       for (const int nf : f.holes_fore_aft) {
         for (const int na : f.holes_athwart) {
           for (const Spacing& x : along) {
             for (const Spacing& y : across) {
-              for (const bool turned : {false, true}) {
-                if (turned && !f.either_way_round) continue;
-                HolePattern p;
-                p.holes_fore_aft = nf;
-                p.holes_athwart = na;
-                if (nf > 1) p.fore_aft = x.length;
-                if (na > 1) p.athwart = y.length;
-                p.thread =
-                    (f.threads.empty() ? drawn_.plate().fastening.thread : f.threads[t]).name;
-                p.turned = turned;
-                pattern(f, p, x.text, y.text);
-              }
+              if (!f.rectangles) continue;
+              p.holes_fore_aft = nf;
+              p.holes_athwart = na;
+              p.fore_aft = nf > 1 ? x.length : Length{};
+              p.athwart = na > 1 ? y.length : Length{};
+              both_ways(f, p, x.text, y.text);
             }
           }
         }
       }
+      for (const Spacing& circle : f.circles) {
+        for (const int n : f.on_circle) {
+          HolePattern round;
+          round.thread = p.thread;
+          round.on_circle = n;
+          round.circle = circle.length;
+          both_ways(f, round, circle.text, "");
+        }
+      }
     }
+  }
+
+  void both_ways(const Family& f, HolePattern p, const std::string& x, const std::string& y) {
+    p.turned = false;
+    pattern(f, p, x, y);
+    p.turned = true;
+    if (f.either_way_round) pattern(f, p, x, y);
   }
 
   void pattern(const Family& f, const HolePattern& p, const std::string& x, const std::string& y) {
@@ -929,7 +1090,7 @@ class Builder {
     c.origin = Candidate::Origin::pattern;
     c.name = words_of(p, drawn_.units);
     c.pattern = p;
-    c.fasteners = std::size_t(p.holes_fore_aft) * std::size_t(p.holes_athwart);
+    c.fasteners = std::size_t(p.count());
     Document changed;
     changed.file = document_.file;
     changed.root = bare_;
@@ -959,6 +1120,11 @@ class Builder {
   using PatternKey = std::tuple<int, int, long long, long long, std::string, bool>;
   [[nodiscard]] PatternKey key_of(const HolePattern& p) const {
     const auto round = [](Length v) { return std::llround(v.value() * 1e7); };
+    if (p.on_circle > 0) {
+      // Every quarter turn of four holes, or of eight, is the same one.
+      const bool same = symmetric_ && p.on_circle % 4 == 0;
+      return {-1, p.on_circle, round(p.circle), 0, p.thread, p.turned && !same};
+    }
     if (p.turned && symmetric_) {
       return {p.holes_athwart,   p.holes_fore_aft, round(p.athwart),
               round(p.fore_aft), p.thread,         false};

@@ -241,10 +241,11 @@ Length read_depth(Fields& f) {
 
 void read_boom(Fields& f, Downrigger& d) {
   d.boom_length = f.need<Length>({"boom_length", "boom length",
-                                  "from the middle of the base to the tip, level"})
+                                  "from the middle of its base to the tip, level"})
                       .value;
   d.tip_height =
-      f.need<Length>({"tip_height", "boom tip above the board", "below it: negative"}, Sign::any)
+      f.need<Length>({"tip_height", "boom tip above board or wall", "below it: negative"},
+                     Sign::any)
           .value;
   d.boom_angles = read_angle_list(
       f,
@@ -271,7 +272,7 @@ void read_boom(Fields& f, Downrigger& d) {
   d.stowed_angles = read_angle_list(f, stowed, false, most_angles, "[0 deg, 180 deg]");
   note_default(f, stowed, "any way");
   const Key reach{"mass_reach", "middle of its mass toward the tip",
-                  "from the middle of the base; about 1 ft when left out"};
+                  "from the middle of its base; about 1 ft when left out"};
   const auto at = f.optional<Length>(reach, Sign::any);
   d.mass_reach = at ? at->value : std::min(0.3_m, Length(0.5 * d.boom_length));
   note_default(f, reach, d.mass_reach);
@@ -295,7 +296,7 @@ Downrigger read_downrigger(Fields& f) {
   Downrigger d;
   d.mass = f.need<Mass>({"mass", "mass of the downrigger", "without the ball"}).value;
   d.mass_height =
-      f.need<Length>({"mass_height", "middle of its mass above the board", "about the drum"},
+      f.need<Length>({"mass_height", "middle of its mass above board or wall", "about the drum"},
                      Sign::not_negative)
           .value;
   read_boom(f, d);
@@ -387,8 +388,7 @@ GearFoot read_foot(Fields f, const MaterialLibrary& library) {
   return foot;
 }
 
-const std::vector<std::string> plate_kinds{"rod_holder", "plain_load"};
-const std::vector<std::string> board_kinds{"rod_holder", "plain_load", "downrigger"};
+const std::vector<std::string> kinds{"rod_holder", "plain_load", "downrigger"};
 
 void read_kind_of_gear(Fields& f, Gear& g, const std::string& kind, Density water) {
   if (kind == "rod_holder") g.rod_holder = read_rod_holder(f, water);
@@ -446,7 +446,7 @@ std::string plain_name(const std::string& kind) {
 std::string gear_schema(Fields& top, const MaterialLibrary& library, Density water,
                         const Key& list) {
   std::vector<ObjectSchema> schemas;
-  for (const std::string& kind : board_kinds) {
+  for (const std::string& kind : kinds) {
     ObjectSchema& schema = schemas.emplace_back();
     schema.help = list.help;
     Fields f(top.reading(), nullptr, "gear", &schema);
@@ -473,17 +473,9 @@ std::vector<Gear> read_gear(Fields& top, const MaterialLibrary& library, bool on
   for (Fields& f : items) {
     const Node* node = f.node();
     if (node == nullptr) continue;
-    const Node* word = node->find("kind");
-    if (!on_board && word != nullptr && word->text == "downrigger") {
-      f.complain(*word,
-                 "gear.kind: a downrigger sits on a cross_board; on a gunwale_plate it is not "
-                 "checked");
-      continue;
-    }
     Gear g;
-    const std::string kind = f.choice({"kind", "kind of gear", "what kind of gear"},
-                                      on_board ? board_kinds : plate_kinds, true)
-                                 .value;
+    const std::string kind =
+        f.choice({"kind", "kind of gear", "what kind of gear"}, kinds, true).value;
     const auto name = f.text({"name", "name", "your own words"}, false);
     read_kind_of_gear(f, g, kind, water);
     std::optional<Sides> sides;
@@ -507,6 +499,7 @@ std::vector<Gear> read_gear(Fields& top, const MaterialLibrary& library, bool on
     if (!on_board) {
       g.name = unlike_others(out, own);
       out.push_back(g);
+      places.gear.push_back(node);
     }
     for (const Side side : on_board ? each(*sides) : std::vector<Side>{}) {
       Gear one = g;

@@ -34,39 +34,55 @@ std::optional<HostKind> read_kind(Fields& f) {
   return std::nullopt;
 }
 
-// A strength that no table has: {is, source}.
-std::optional<GivenStrength> read_given(Fields& f, const Key& key) {
-  if (f.describing()) {
-    (void)f.raw(
-        key, false,
-        "{\"description\": " + json_text(key.help) +
-            R"(, "type": "object", "properties": {"is": {"type": "string"}, "source": {"type": "string"}}, "required": ["is", "source"], "additionalProperties": false})");
-    return std::nullopt;
+constexpr Key thickness_key{"thickness", "thickness of the wall",
+                            "without paint; timber, panel: the whole piece", assumed};
+constexpr Key to_edge_key{"to_edge", "base centre to the nearest edge",
+                          "all but metal_wall; timber: the nearest edge along the grain, to the "
+                          "side of it"};
+constexpr Key to_support_key{"to_support", "base centre to the nearest support",
+                             "sheet: to the nearest rib, bend or stiffener; panels: to what "
+                             "carries the panel, a bulkhead or the turned edge of a cap"};
+constexpr Key punch_key{"punch_shear", "punching strength of the panel",
+                        "plywood, laminate, skins: shear through the thickness, with its source"};
+constexpr Key bearing_key{"bearing", "bearing strength of the laminate",
+                          "laminate, skins: of a bolt on its hole, with its source"};
+constexpr Key flexural_key{"flexural", "bending strength of the panel",
+                           "plywood, laminate: in bending, across its weaker way; skins: along "
+                           "the skin, pulled or pressed; with its source"};
+
+// The gunwale between what ties it to the hull.
+void read_bar(Fields& f, Host& h, const std::string& form) {
+  ObjectSchema schema;
+  const Key key{"bar", "the gunwale between its ties",
+                "closed_section, open_lip: the gunwale as a bar that turns; the rolling of the "
+                "gunwale is not checked when left out"};
+  Fields b = f.map(key, false, &schema);
+  if (b.node() != nullptr || b.describing()) {
+    const auto between = b.need<Length>({.name = "between_ties",
+                                         .label = "gunwale between its ties",
+                                         .help = "from the rib, knee, thwart or gusset ahead of "
+                                                 "the base to the one behind it",
+                                         .example = "30 in"});
+    const auto depth = b.need<Length>({.name = "depth",
+                                       .label = "depth of the gunwale",
+                                       .help = "of its section, square to the flat",
+                                       .example = "1 1/2 in"});
+    refuse_above(b, "between_ties", between.value, 3.0_m,
+                 "above 10 ft (3 m), no gunwale of a small boat runs so far without a tie");
+    refuse_above(b, "depth", depth.value, 8.0_in,
+                 "above 8 in (200 mm), no gunwale of a small boat");
+    if (form == "closed_section" && depth.value.value() > 0 && 2.0 * h.thickness >= depth.value) {
+      complain_at(b, "depth", ": two walls of host.thickness leave no room in it");
+    }
+    if (form == "open_lip" && depth.value.value() > 0 && h.thickness >= depth.value) {
+      complain_at(b, "depth", ": not above the thickness of the wall: a lip hangs on a leg");
+    }
+    if (between.value.value() > 0 && depth.value.value() > 0) {
+      h.bar = GunwaleBar{between.value, depth.value};
+    }
+    b.finish();
   }
-  const Node* node = f.raw(key, false, "");
-  if (node != nullptr && node->kind != Node::Kind::map) {
-    complain_at(f, key.name,
-                ": a strength that no table has needs its source, as in {is: 40 MPa, source: test "
-                "of the yard}");
-    return std::nullopt;
-  }
-  if (node == nullptr) return std::nullopt;
-  ObjectSchema unused;
-  Fields g(f.reading(), node, f.path() + "." + std::string(key.name), &unused);
-  const auto is = g.optional<Stress>({"is", key.label, "least value of the tests"});
-  if (!is && !g.has("is")) complain_missing(g, "is", "the strength, for example 40 MPa");
-  const auto source = g.text({"source", "source of the strength", "a test, a data sheet"}, false);
-  if (!g.has("source")) {
-    complain_missing(g, "source", "where the strength comes from: a test, a data sheet");
-  } else if (source && source->value.find_first_not_of(' ') == std::string::npos) {
-    complain_at(g, "source", ": empty; where does the strength come from?");
-  }
-  g.finish();
-  if (!is || !source) return std::nullopt;
-  if (is->value > 145.0_ksi) {
-    complain_at(g, "is", ": above 1 GPa, no strength of a panel");
-  }
-  return GivenStrength{is->value, source->value};
+  f.close(key, schema);
 }
 
 // The keys of a metal wall.
@@ -112,8 +128,8 @@ void read_wall(Fields& f, Host& h, const MaterialLibrary& library, bool weld, bo
   if (metal && form == "open_lip" && f.node() != nullptr && !f.has("root")) {
     f.complain_here(f.path() + ".root is missing: side the lip hangs on, inboard or outboard");
   }
-  if (auto v = f.optional<Length>({"to_support", "base centre to the nearest stiffener",
-                                   "sheet: distance to the nearest rib, bend or stiffener"})) {
+  read_bar(f, h, metal ? form : "");
+  if (auto v = f.optional<Length>(to_support_key)) {
     h.to_support = v->value;
   } else if (metal && form == "sheet" && f.node() != nullptr && !f.has("to_support")) {
     f.complain_here(f.path() +
@@ -127,6 +143,9 @@ void read_wall(Fields& f, Host& h, const MaterialLibrary& library, bool weld, bo
           .value == "screw_channel";
   if (metal && (form == "closed_section" || form == "open_lip")) {
     complain_at(f, "to_support", ": belongs to form: sheet, but the form is " + form);
+  }
+  if (metal && form == "sheet") {
+    complain_at(f, "bar", ": belongs to form: closed_section and open_lip, but the form is sheet");
   }
   if (metal && (form == "closed_section" || form == "sheet")) {
     complain_at(f, "root", ": belongs to form: open_lip, but the form is " + form);
@@ -173,9 +192,11 @@ void read_wooden(Fields& f, Host& h, bool timber, bool plywood, const MaterialLi
   } else if (timber && !f.has("width")) {
     complain_missing(f, "width", "width of the timber across the grain, for example 3 1/2 in");
   }
-  const std::string grain = f.choice({"grain", "way of the grain", "timber: fore_aft or athwart"},
-                                     {"fore_aft", "athwart"}, false, timber)
-                                .value;
+  const std::string grain =
+      f.choice({"grain", "way of the grain",
+                "timber: fore_aft or athwart; a face of end grain holds no mount"},
+               {"fore_aft", "athwart"}, false, timber)
+          .value;
   w.grain_fore_aft = grain != "athwart";
   if (timber && !f.has("grain")) {
     complain_missing(f, "grain", "which way the grain of the timber runs, fore_aft or athwart");
@@ -246,6 +267,7 @@ void read_cored(Fields& f, Host& h, bool cored) {
   if (core) p.core = core->value;
   if (!top || !below || !core_thickness) return;
   p.skin = std::min(top->value, below->value);
+  p.between_skins = core_thickness->value + 0.5 * (top->value + below->value);
   h.thickness = top->value + below->value + core_thickness->value;
   for (const char* key : {"skin_top", "skin_below"}) {
     const auto& v = std::string_view(key) == "skin_top" ? top : below;
@@ -255,15 +277,33 @@ void read_cored(Fields& f, Host& h, bool cored) {
                "above 3 in (75 mm), no core of a small boat");
 }
 
-constexpr Key thickness_key{"thickness", "thickness of the wall",
-                            "without paint; timber, panel: the whole piece", assumed};
-constexpr Key to_edge_key{"to_edge", "base centre to the nearest edge",
-                          "all but metal_wall; timber: the nearest edge along the grain, to the "
-                          "side of it"};
-constexpr Key punch_key{"punch_shear", "punching strength of the panel",
-                        "plywood, laminate, skins: shear through the thickness, with its source"};
-constexpr Key bearing_key{"bearing", "bearing strength of the laminate",
-                          "laminate, skins: of a bolt on its hole, with its source"};
+// A slipped unit, or another strength of the same data sheet.
+void refuse_strong(Fields& f, std::string_view key, const std::optional<GivenStrength>& given,
+                   Stress most, const std::string& text) {
+  if (!given || !(given->value > most) || given->value.value() > 1e9) return;
+  f.complain(*f.node()->find(key)->find("is"), f.path() + "." + std::string(key) + ".is: " + text);
+}
+
+// Above what is known of any panel of a boat, dry and new (from memory): glass and epoxy plate
+// shears at 130 to 150 MPa through its thickness and bears 250 to 450 MPa, carbon up to 600; birch
+// plywood shears at 10 to 14 MPa; the densest end-grain balsa crushes at 26 MPa.
+void refuse_too_strong(Fields& f, const Host& h) {
+  if (f.node() == nullptr) return;
+  const PanelHost& p = h.panel;
+  if (h.kind == HostKind::plywood) {
+    refuse_strong(f, "punch_shear", p.punch_shear, 15.0_MPa,
+                  "above 15 MPa (2.2 ksi), no plywood shears so hard through its thickness; is it "
+                  "its bending strength?");
+  } else {
+    refuse_strong(f, "punch_shear", p.punch_shear, 150.0_MPa,
+                  "above 150 MPa (22 ksi), no laminate shears so hard through its thickness; is it "
+                  "its tension or bending strength?");
+  }
+  refuse_strong(f, "bearing", p.bearing, 600.0_MPa,
+                "above 600 MPa (87 ksi), no laminate bears so much on a bolt");
+  refuse_strong(f, "core_crush", p.core_crush, 40.0_MPa,
+                "above 40 MPa (5.8 ksi), no core; is it that of a skin?");
+}
 
 // Keys of every host.
 void read_place(Fields& f, Host& h, bool timber) {
@@ -302,11 +342,13 @@ std::string describe_hosts(Reading& reading, const std::string& path, const Key&
   read_wooden(o, h, false, false, library);
   (void)read_given(o, punch_key);
   (void)read_given(o, bearing_key);
+  (void)read_given(o, flexural_key);
+  (void)o.optional<Length>(to_support_key);
   read_cored(o, h, false);
   return one_of({metal, other});
 }
 
-Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
+Host read_host_map(Fields f, const MaterialLibrary& library, bool weld) {
   Host h;
   const std::optional<HostKind> kind = read_kind(f);
   const auto is = [&](HostKind k) { return kind == k && f.node() != nullptr; };
@@ -340,14 +382,17 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
   }
   h.panel.punch_shear = read_given(f, punch_key);
   h.panel.bearing = read_given(f, bearing_key);
+  h.panel.flexural = read_given(f, flexural_key);
   read_cored(f, h, cored);
+  refuse_too_strong(f, h);
   if (kind && f.node() != nullptr) {
     refuse_foreign(f, "kind", std::string(kind_names[std::size_t(*kind)]),
                    {{"form", {"metal_wall"}},
                     {"alloy", {"metal_wall"}},
                     {"flat", {"metal_wall"}},
                     {"root", {"metal_wall"}},
-                    {"to_support", {"metal_wall"}},
+                    {"bar", {"metal_wall"}},
+                    {"to_support", {"metal_wall", "plywood", "laminate", "cored_panel"}},
                     {"holes", {"metal_wall"}},
                     {"thickness", {"metal_wall", "timber", "plywood", "laminate"}},
                     {"to_edge", {"timber", "plywood", "laminate", "cored_panel"}},
@@ -361,6 +406,7 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
                     {"plies", {"plywood"}},
                     {"punch_shear", {"plywood", "laminate", "cored_panel"}},
                     {"bearing", {"laminate", "cored_panel"}},
+                    {"flexural", {"plywood", "laminate", "cored_panel"}},
                     {"skin_top", {"cored_panel"}},
                     {"skin_below", {"cored_panel"}},
                     {"core", {"cored_panel"}},
@@ -373,7 +419,7 @@ Host read_host(Fields f, const MaterialLibrary& library, bool weld) {
   return h;
 }
 
-BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, Angle& turned) {
+BasePlate read_base_map(Fields f, const MaterialLibrary& library, const Host& host, Angle& turned) {
   BasePlate b;
   const BaseShape shape = read_base_shape(f);
   b.outline = shape.outline;
@@ -416,175 +462,46 @@ BasePlate read_base(Fields f, const MaterialLibrary& library, const Host& host, 
   return b;
 }
 
-// Lag and wood screws by their size in the tables, and how deep they reach.
-void read_screw(Fields& f, Fastening& out, const Host& host) {
-  const bool lag = out.hold == HoldBy::lag_screw;
-  const bool wood = in_wood(out.hold);
-  const auto size = f.text(
-      {"size", "size of the screw", "lag_screw: 1/4 to 3/4; wood_screw: its number, 6 to 20"},
-      false, wood);
-  const auto length = f.optional<Length>({"length", "length of the screw", "under the head"});
-  const auto threaded = f.optional<Length>(
-      {"threaded", "length of its thread", "with the tip; the standard one when left out"});
-  if (f.describing() || f.node() == nullptr) return;
-  if (!wood) {
-    for (const char* key : {"size", "length", "threaded"}) {
-      complain_at(f, key, ": belongs to hold: lag_screw or wood_screw");
-    }
-    return;
+}  // namespace
+
+Host read_host(Fields& m, const MaterialLibrary& library, bool weld) {
+  const Key key{"host", "the wall of the boat", "what the fasteners enter"};
+  if (m.describing()) {
+    (void)m.raw(key, true, describe_hosts(m.reading(), m.path() + ".host", key, library));
+    return {};
   }
-  if (f.has("thread")) {
-    complain_at(f, "thread", ": belongs to bolts and tapped holes; a screw in wood has a size");
-  }
-  if (!host.is_metal() && host.kind != HostKind::timber) {
-    complain_at(
-        f, "hold",
-        ": no published source for screws in a panel or laminate; through_bolt is possible");
-  }
-  if (!f.has("size")) {
-    complain_missing(
-        f, "size",
-        lag ? "size of the lag screw, as in 5/16" : "number of the wood screw, as in 12");
-  }
-  if (!f.has("length")) {
-    complain_missing(f, "length", "length of the screw under its head, for example 2 in");
-  }
-  if (size) {
-    out.screw = look_up(f, "size", [&] {
-      if (lag) return lag_screw(size->value);
-      const std::size_t at = size->value.find_first_not_of("#No. ");
-      const std::string digits = at == std::string::npos ? "" : size->value.substr(at);
-      const bool number = !digits.empty() && digits.size() < 3 &&
-                          digits.find_first_not_of("0123456789") == std::string::npos;
-      if (!number) {
-        throw UnknownName("\"" + size->value +
-                          "\" is no number of a wood screw; 6 to 20 are known");
-      }
-      return wood_screw(std::stoi(digits));
-    });
-  }
-  if (length) {
-    out.length = length->value;
-    refuse_above(f, "length", out.length, 12.0_in, "above 12 in (300 mm), no such screw");
-  }
-  if (!out.screw) return;
-  const WoodFastener& s = *out.screw;
-  Thread& t = out.thread;
-  t.name = lag ? size->value + " in" : s.name.substr(0, s.name.find(" wood"));
-  t.diameter = s.diameter;
-  t.pitch = (s.diameter - s.root) / 1.191;  // so that its root is that of the screw
-  t.clearance = s.diameter + (1.0 / 32) * 1.0_in;
-  // Hexagons of lag screws are those of the bolts of their size (ASME B18.2.1, from memory).
-  t.head_across_flats = !lag                   ? s.head
-                        : s.diameter < 0.45_in ? Length(s.diameter + 3.0 / 16 * 1.0_in)
-                                               : Length(1.5 * s.diameter);
-  t.source = {lag ? "NDS 2018 Appendix L2 and Table I1" : "NDS 2018 Appendix L3 and Table I1", "",
-              Seen::copy};
-  if (!length) return;
-  if (out.length <= s.tip + s.diameter) {
-    complain_at(f, "length", ": hardly longer than the tip of the screw");
-    return;
-  }
-  out.threaded = threaded ? threaded->value : thread_length(s, out.length);
-  if (out.threaded > out.length) complain_at(f, "threaded", ": longer than the screw");
+  ObjectSchema unused;
+  return read_host_map(m.map(key, true, &unused), library, weld);
 }
 
-Fastening read_fastening(Fields f, const MaterialLibrary& library, const Host& host, Angle turned) {
-  Fastening out;
-  const std::string hold =
-      f.choice({"hold", "how the fasteners hold",
-                "tapped: threads in the wall; tapped_bar: threads in a bar behind it; "
-                "through_bolt: nuts behind; lag_screw and wood_screw: in timber"},
-               {"tapped", "tapped_bar", "through_bolt", "lag_screw", "wood_screw"}, true)
-          .value;
-  out.hold = hold == "tapped_bar"     ? HoldBy::tapped_bar
-             : hold == "through_bolt" ? HoldBy::through_bolt
-             : hold == "lag_screw"    ? HoldBy::lag_screw
-             : hold == "wood_screw"   ? HoldBy::wood_screw
-                                      : HoldBy::tapped;
-  const bool screws = in_wood(out.hold);
-  if (host.is_metal() && screws) {
-    complain_at(f, "hold", ": holds in timber only, and the host is a metal wall");
-  }
-  if (!host.is_metal() && (hold == "tapped" || hold == "tapped_bar")) {
-    complain_at(f, "hold",
-                ": threads are tapped in metal only; through_bolt, or in timber lag_screw and "
-                "wood_screw");
-  }
-  if (f.describing() || screws) {
-    (void)f.text({"thread", "thread", "1/4-20, '#10-24' (quoted) or M6; bolts and tapped holes"},
-                 false);
-  } else {
-    out.thread = read_thread(f, library);
-  }
-  read_screw(f, out, host);
-  out.material = read_fastener_material(f, library);
-  if (auto v = f.optional<Length>({"head", "head or washer on the base",
-                                   "diameter; the hexagon of the thread when left out"})) {
-    out.head = v->value;
-    const Length d = out.thread.diameter;
-    if (d.value() > 0 && (out.head <= d || out.head > 10.0 * d)) {
-      complain_at(f, "head", ": a head or washer is 1 to 10 times as wide as its thread");
-    }
-  } else {
-    out.head = out.thread.head_across_flats;
-  }
-  out.assembly = read_assembly(f);
-  out.countersunk_wall =
-      f.choice({"countersunk_wall", "chamfer on the tapped hole", "takes half a thread away"},
-               {"yes", "no"}, false)
-          .value == "yes";
-  if (auto name = f.text({"washer", "washer under the nut", "through_bolt: its name in the tables"},
-                         false)) {
-    out.washer = look_up(f, "washer", [&] { return library.washer(name->value); });
-    if (hold == "tapped" || hold == "tapped_bar" || screws) {
-      f.complain(*f.node()->find("washer"),
-                 f.path() + ".washer: lies under a nut, but there is none; hold: through_bolt");
-    }
-  }
-  const Holes holes = read_holes(f);
-  out.holes = holes.points;
-  out.rows_along_sides = holes.rows_along_sides;
-  turn(out.holes, turned);
-  out.backing = read_backing(f,
-                             {"behind", "plate or bar behind the wall",
-                              "backing plate of through bolts, or the tapped bar"},
-                             out.hold == HoldBy::tapped_bar, library, "behind the wall");
-  if (screws && out.backing) {
-    f.complain(*f.node()->find("behind"),
-               f.path() + ".behind: screws in wood leave the plate behind it unused; through_bolt");
-  }
-  if (hold == "tapped" && out.backing) {
-    f.complain(*f.node()->find("behind"),
-               f.path() +
-                   ".behind: threads in the wall itself leave the plate behind it unused; "
-                   "hold: tapped_bar or through_bolt");
-  }
-  f.finish();
+BasePlate read_base(Fields& m, const MaterialLibrary& library, const Host& host, Angle& turned) {
+  ObjectSchema schema;
+  const Key key{"base", "the base plate", "what sits on the wall"};
+  const BasePlate out = read_base_map(m.map(key, true, &schema), library, host, turned);
+  m.close(key, schema);
   return out;
 }
 
-}  // namespace
-
 GunwalePlate read_plate(Fields& m, const MaterialLibrary& library, bool weld) {
   GunwalePlate out;
-  const Key host{"host", "the wall of the boat", "what the fasteners enter"};
-  if (m.describing()) {
-    (void)m.raw(host, true, describe_hosts(m.reading(), m.path() + ".host", host, library));
-  } else {
-    ObjectSchema unused;
-    out.host = read_host(m.map(host, true, &unused), library, weld);
-  }
+  out.host = read_host(m, library, weld);
   Angle turned{};
-  ObjectSchema base_schema;
-  const Key base{"base", "the base plate", "what sits on the wall"};
-  out.base = read_base(m.map(base, true, &base_schema), library, out.host, turned);
-  m.close(base, base_schema);
+  out.base = read_base(m, library, out.host, turned);
   ObjectSchema fastening_schema;
   const Key fastening{"fastening", "the fastening", "like fasteners and how they hold"};
-  out.fastening =
-      read_fastening(m.map(fastening, true, &fastening_schema), library, out.host, turned);
+  out.fastening = read_fastening(m.map(fastening, true, &fastening_schema), library, out, turned);
   m.close(fastening, fastening_schema);
+  ObjectSchema second_schema;
+  const Key second{"also_fastened", "other fasteners of the same base",
+                   "of another kind; how stiff they are against the first is not known, so that "
+                   "both ends of a wide range count"};
+  if (m.describing() || m.has(second.name)) {
+    const Fastening other =
+        read_fastening(m.map(second, false, &second_schema), library, out, turned);
+    if (!m.describing()) out.second = other;
+    out.fastening.rows_along_sides = out.fastening.rows_along_sides && other.rows_along_sides;
+  }
+  m.close(second, second_schema);
   if (out.base.outline.size() == 4 && out.fastening.rows_along_sides) {
     out.base.sides_turned = turned;
   }

@@ -426,6 +426,17 @@ Assembly read_assembly(Fields& f) {
                   : lock == "thread_locker" ? Locking::thread_locker
                                             : Locking::none;
   }
+  const std::string bed =
+      f.choice(
+           {"bedding", "what lies under it",
+            "between the part and what it is fastened to: none (metal on metal or wood), "
+            "sealant, plastic, rubber, wood; left out: not known, nothing is said to stay tight"},
+           {"none", "sealant", "plastic", "rubber", "wood"}, false)
+          .value;
+  for (const Bedding b :
+       {Bedding::none, Bedding::sealant, Bedding::plastic, Bedding::rubber, Bedding::wood}) {
+    if (bed == word_for(b)) out.bedding = b;
+  }
   return out;
 }
 

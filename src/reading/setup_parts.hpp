@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <vector>
 
 #include <thole/error.hpp>
@@ -16,8 +17,8 @@
 
 namespace thole::reading {
 
-/// Where the parts of a cross-board stand in the file: one node for each item of the setup, so an
-/// item written once for both sides stands here twice.
+/// Where the parts of a cross-board, and the gear of any mount, stand in the file: one node for
+/// each item of the setup, so an item written once for both sides stands here twice.
 struct BoardPlaces {
   const Node* port = nullptr;       ///< ledge
   const Node* starboard = nullptr;  ///< ledge
@@ -32,6 +33,7 @@ struct BoardPlaces {
 /// The map `mount` of each kind; its key `kind` was asked for already. `weld`: take the strengths
 /// of the weld zone.
 [[nodiscard]] GunwalePlate read_plate(Fields& mount, const MaterialLibrary& library, bool weld);
+[[nodiscard]] GunwalePlate read_bracket(Fields& mount, const MaterialLibrary& library, bool weld);
 [[nodiscard]] CrossBoard read_board(Fields& mount, const MaterialLibrary& library, bool weld,
                                     BoardPlaces& places);
 
@@ -207,6 +209,53 @@ auto look_up(Fields& at, std::string_view key, Get get) -> std::optional<decltyp
   }
   return std::nullopt;
 }
+
+/// A figure that no table has: {is, source}.
+template <class Given = GivenStrength>
+std::optional<Given> read_given(Fields& f, const Key& key) {
+  using Quantity = decltype(Given::value);
+  if (f.describing()) {
+    (void)f.raw(
+        key, false,
+        "{\"description\": " + json_text(key.help) +
+            R"(, "type": "object", "properties": {"is": {"type": "string"}, "source": {"type": "string"}}, "required": ["is", "source"], "additionalProperties": false})");
+    return std::nullopt;
+  }
+  const std::string example(key.example.empty() ? "40 MPa" : key.example);
+  const Node* node = f.raw(key, false, "");
+  if (node != nullptr && node->kind != Node::Kind::map) {
+    complain_at(f, key.name,
+                ": a strength that no table has needs its source, as in {is: " + example +
+                    ", source: test of the yard}");
+    return std::nullopt;
+  }
+  if (node == nullptr) return std::nullopt;
+  ObjectSchema unused;
+  Fields g(f.reading(), node, f.path() + "." + std::string(key.name), &unused);
+  const auto is = g.optional<Quantity>({"is", key.label, "least value of the tests"});
+  if (!is && !g.has("is")) complain_missing(g, "is", "the strength, for example " + example);
+  const auto source = g.text({"source", "source of the strength", "a test, a data sheet"}, false);
+  if (!g.has("source")) {
+    complain_missing(g, "source", "where the strength comes from: a test, a data sheet");
+  } else if (source && source->value.find_first_not_of(' ') == std::string::npos) {
+    complain_at(g, "source", ": empty; where does the strength come from?");
+  }
+  g.finish();
+  if (!is || !source) return std::nullopt;
+  if constexpr (std::is_same_v<Given, GivenStrength>) {
+    if (is->value.value() > 1e9) complain_at(g, "is", ": above 1 GPa, no strength of a panel");
+  }
+  return Given{is->value, source->value};
+}
+
+/// The maps `host` and `base` of a mount that is no board. `turned`: how far its sides are.
+[[nodiscard]] Host read_host(Fields& mount, const MaterialLibrary& library, bool weld);
+[[nodiscard]] BasePlate read_base(Fields& mount, const MaterialLibrary& library, const Host& host,
+                                  Angle& turned);
+
+/// The map `fastening` on this host and base.
+[[nodiscard]] Fastening read_fastening(Fields f, const MaterialLibrary& library,
+                                       const GunwalePlate& on, Angle turned);
 
 /// One of several maps, told apart by `key`, whose schema is `kind`.
 [[nodiscard]] std::string one_of(const std::vector<ObjectSchema>& schemas);

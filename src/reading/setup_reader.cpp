@@ -27,6 +27,7 @@ using reading::note_default;
 using reading::ObjectSchema;
 using reading::one_of;
 using reading::read_board;
+using reading::read_bracket;
 using reading::read_directions;
 using reading::read_gear;
 using reading::read_plate;
@@ -77,33 +78,37 @@ Condition read_condition(Fields f) {
 }
 
 constexpr const char* mount_help =
-    "gunwale_plate: a base on the gunwale; cross_board: a board from side to side";
+    "gunwale_plate: a base on the gunwale; bracket: a plate over or beside an edge or a gap; "
+    "cross_board: a board from side to side";
+const std::vector<std::string> mount_kinds{"gunwale_plate", "bracket", "cross_board"};
+
+void read_mount_of(Fields& m, const std::string& kind, Setup& s, const MaterialLibrary& library,
+                   bool weld, BoardPlaces& places) {
+  if (kind == "gunwale_plate") s.mount = read_plate(m, library, weld);
+  if (kind == "bracket") s.mount = read_bracket(m, library, weld);
+  if (kind == "cross_board") s.mount = read_board(m, library, weld, places);
+}
 
 // Reads the map `mount`; gives its kind, "" after a problem.
 std::string read_mount(Fields& top, Setup& s, const MaterialLibrary& library, bool weld,
                        BoardPlaces& places) {
   const Key key{"mount", "the mount", "what is built"};
+  const Key kind_key{"kind", "kind of mount", mount_help};
   if (top.describing()) {
-    std::vector<ObjectSchema> schemas(2);
-    for (std::size_t i = 0; i < 2; ++i) {
-      schemas[i].help = key.help;
-      Fields m(top.reading(), nullptr, "mount", &schemas[i]);
-      const std::string kind = i == 0 ? "gunwale_plate" : "cross_board";
-      (void)m.choice({"kind", "kind of mount", mount_help}, {kind}, true);
-      if (i == 0) {
-        (void)read_plate(m, library, weld);
-      } else {
-        (void)read_board(m, library, weld, places);
-      }
+    std::vector<ObjectSchema> schemas;
+    for (const std::string& kind : mount_kinds) {
+      ObjectSchema& schema = schemas.emplace_back();
+      schema.help = key.help;
+      Fields m(top.reading(), nullptr, "mount", &schema);
+      (void)m.choice(kind_key, {kind}, true);
+      read_mount_of(m, kind, s, library, weld, places);
     }
     (void)top.raw(key, true, one_of(schemas));
     return "";
   }
   Fields m = top.map(key, true, nullptr);
-  const std::string kind =
-      m.choice({"kind", "kind of mount", mount_help}, {"gunwale_plate", "cross_board"}, true).value;
-  if (kind == "gunwale_plate") s.mount = read_plate(m, library, weld);
-  if (kind == "cross_board") s.mount = read_board(m, library, weld, places);
+  const std::string kind = m.choice(kind_key, mount_kinds, true).value;
+  read_mount_of(m, kind, s, library, weld, places);
   if (!kind.empty()) m.finish();
   return kind;
 }
@@ -116,6 +121,8 @@ const Key running_peak_key{"running_peak", "bumps when running",
                            "with its top speed, else 5",
                            assumed};
 const Key hours_key{"hours_per_season", "hours of fishing in a season", "for fatigue"};
+const Key road_key{"road_hours_per_season", "hours on the trailer in a season",
+                   "with the gear on its mount, for fatigue"};
 const Key temperature_key{"water_temperature", "temperature of the water",
                           "12 C or 54 F; left out: 10 C fresh, 15 C salt"};
 
@@ -126,14 +133,14 @@ void read_use(Fields& top, Setup& s, const std::string& kind) {
   const Key seat{"not_a_seat", "not a seat",
                  "cross_board: yes, when nobody sits, steps or leans on the board"};
   s.use.not_a_seat = read_yes(f, seat, false);
-  if (kind == "gunwale_plate") {
-    complain_at(f, seat.name,
-                ": belongs to mount kind: cross_board, but the kind is gunwale_plate");
+  if (!kind.empty() && kind != "cross_board") {
+    complain_at(f, seat.name, ": belongs to mount kind: cross_board, but the kind is " + kind);
   }
   if (auto v = f.number(running_peak_key, 0, 20)) s.use.running_peak = v->value;
   s.use.gear_off_on_road = read_yes(
       f, {"gear_off_on_road", "gear off on the trailer", "yes: it travels off its mount"}, false);
   if (auto v = f.number(hours_key, 1, 2000)) s.use.hours_per_season = v->value;
+  if (auto v = f.number(road_key, 0, 1000)) s.use.road_hours_per_season = v->value;
   if (auto v = f.temperature(temperature_key)) s.use.water_temperature = v->value;
   f.finish();
   top.close(key, schema);
@@ -176,6 +183,9 @@ void note_use_defaults(Fields& top, const Setup& s) {
                         .defaulted = true});
   }
   note(hours_key, show_number(s.use.hours_per_season), s.use.hours_per_season);
+  if (!s.use.gear_off_on_road) {
+    note(road_key, show_number(s.use.road_hours_per_season), s.use.road_hours_per_season);
+  }
   const bool in_water = s.boat.has_value() ||
                         std::any_of(s.gear.begin(), s.gear.end(),
                                     [](const Gear& g) { return g.downrigger.has_value(); }) ||
@@ -574,6 +584,10 @@ const Node& place_of(const Node& root, std::string_view rule) {
     std::vector<std::string_view> path;
   };
   const Place places[] = {
+      {"the fitting under the U-bolts", {"mount", "fitting"}},
+      {"the bracket bears on", {"mount", "bears_on"}},
+      {"foot of the gear", {"mount", "gear_foot"}},
+      {"the angle", {"mount", "angles"}},
       {"a piece", {"mount", "fastening", "behind", "athwart"}},
       {"hole", {"mount", "fastening", "holes"}},
       {"fasteners in one pattern", {"mount", "fastening", "holes"}},
@@ -678,8 +692,8 @@ Setup reading::read_tree(const Document& document, const MaterialLibrary& librar
   }
   Places places;
   Setup s = read_all(Fields(r, &document.root, "", nullptr), library, places);
-  if (r.problems.empty() && s.on_board()) {
-    for (const BrokenRule& rule : broken_board_rules(s)) {
+  if (r.problems.empty()) {
+    for (const BrokenRule& rule : s.on_board() ? broken_board_rules(s) : broken_gear_rules(s)) {
       add_once(r.problems,
                document.problem(place_of(document.root, places.board, rule), 1, rule.text));
     }

@@ -175,7 +175,8 @@ class Search {
   Search(const Setup& s, const SizeQuestion& q, const MaterialLibrary& library)
       : s_(s), q_(q), library_(library) {
     if (!s.on_board()) {
-      throw DomainError("size works on a cross_board; this setup is a gunwale_plate");
+      throw DomainError(std::string("size works on a cross_board; this setup is a ") +
+                        (s.plate().bracket ? "bracket" : "gunwale_plate"));
     }
     if (s.board().board.metal && q.woods.empty()) {
       throw DomainError(

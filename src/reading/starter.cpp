@@ -81,7 +81,7 @@ mount:
     # washer: 1/4 fender 1  # under the nuts of through bolts
     # behind: {material: 6061-T6 extrusion, thickness: 1/4 in, fore_aft: 4 in, athwart: 1 3/4 in}
 
-gear:                       # rod_holder or plain_load; at most 4 on one plate
+gear:                       # downrigger, rod_holder or plain_load; at most 4 on one plate
   - kind: rod_holder
     name: starboard rod
     height: 4 in            # rim of the tube above the wall
@@ -137,6 +137,84 @@ condition:                  # no, yes or not known; look before you answer
 #   athwart: [1 in, 1 1/8 in]
 #   threads: ['#10-24', 1/4-20]  # that of the fastening when left out
 #   either_way_round: no    # yes: each also with base and holes turned by 90 deg
+)";
+}
+
+std::string bracket_starter() {
+  return R"(# A setup of thole: one file, one mount. Fill in what you measured at the boat.
+# A value with its unit: 7 1/4 in, 0.090 in, 184 mm, 15 deg, 40 lbf, 12 lb.
+# How you know it: {is: 1.8 mm, known: measured}; measured, tagged (a label) or assumed.
+# A verdict that hangs on an assumed value is "holds if". `thole measure --mount bracket` lists what
+# to measure.
+#
+# Places on a bracket are given from the middle of its plate: forward (aft is negative) and outboard
+# (inboard is negative).
+thole: 1
+title: My bracket over the edge
+units: inch            # reports in inch or metric
+water: fresh           # fresh or salt
+
+# use: and boat: as `thole new` writes them for a gunwale_plate
+
+mount:
+  kind: bracket
+  host:                     # what plate and fasteners find: as for a gunwale_plate
+    form: sheet             # closed_section and open_lip need flat, and base.from_inboard_edge
+    alloy: 5052-H32 sheet
+    thickness: {is: 0.063 in, known: assumed}
+    to_support: 4 in        # from the middle of the fasteners, as to_end and to_edge
+  base:                     # the plate
+    fore_aft: 6 in
+    athwart: 14 in
+    material: 6061-T6 sheet
+    thickness: 3/8 in
+  bears_on:                 # parts of the plate that find the boat: [from, to]
+    - {fore_aft: [-3 in, 3 in], athwart: [-7 in, 1 in]}
+    - {fore_aft: [-3 in, 3 in], athwart: [1 in, 2 1/2 in], firm: yes}   # a rib, knee, edge
+  gear_foot: {outboard: 5 in, width: 3 in}   # forward: 0 in; width: the smaller one
+  fastening:
+    hold: through_bolt      # any kind of a gunwale_plate, through the host; or u_bolt, clamp
+    thread: 5/16-18
+    material: stainless, unmarked
+    holes: {points: [[-2 in, -6 in], [2 in, -6 in], [-2 in, -1 in], [2 in, -1 in]]}
+    behind: {material: 6061-T6 sheet, thickness: 1/4 in, fore_aft: 6 in, athwart: 7 in}
+  # hold: u_bolt: holes are the middle of each bolt, and what they go over has fasteners of its own
+  # fitting:
+  #   name: cleat
+  #   outboard: -2 in
+  #   height: 1 1/4 in      # middle of what the U-bolts go over, above the wall
+  #   foot: {fore_aft: 4 1/4 in, athwart: 1 1/4 in}
+  #   fastening: {hold: through_bolt, thread: 1/4-20, material: "stainless, unmarked",
+  #               holes: {fore_aft: 3 in}, washer: 1/4 plain}
+  # hold: clamp: holes are where their screws press
+  # clamp: {jaw: under_edge, tightened: 5 lbf ft, holds: {is: 400 lbf, source: its maker}}
+  # angles:                 # fastened along the plate
+  #   - {alloy: 6061-T6 extrusion, leg: 1 1/2 in, thickness: 1/8 in, runs: athwart,
+  #      ends: [-6 1/2 in, 6 1/2 in], at: 2 in}
+  # stop: yes               # a lip, pin or bolt keeps U-bolts or clamps from sliding and turning;
+  #                         # friction alone is no hold
+  # friction: 0.15          # measured wet; counts up to 0.2, and only for the figure that is shown
+
+gear:                       # rod_holder, downrigger or plain_load; at most 4 on one bracket
+  - kind: rod_holder
+    name: starboard rod
+    height: 4 in            # rim of the tube above the plate
+    lean: 60 deg            # tube from upright
+    toward: outboard        # astern, outboard, ahead, inboard or degrees from astern to outboard
+    rod_length: 7 ft
+    line_test: 20 lbf
+    drag: {is: 7 lbf, known: assumed}   # luggage scale in the line, wet, spool full: read it the
+                            # moment the spool creeps; three times, take the largest
+
+condition:                  # no, yes or not known; look before you answer
+  cracks: not known
+  loose_rivets: not known
+  bent_or_corroded: not known
+  soft_wood_or_core: not known
+  weld_near_base: not known
+  within_6_in: not known    # rib, knee, thwart, gusset, nothing
+
+# cases:, factors: and variants: as `thole new` writes them for a gunwale_plate
 )";
 }
 
@@ -351,6 +429,37 @@ Behind the hole   fuel tank, fill, vent; wires; cables; foam; outer hull; water
 )";
 }
 
+std::string bracket_list() {
+  return R"(What to measure for a bracket (common practice, no source)
+
+Plate             length, width and thickness (caliper); alloy stamp. Unknown:
+                  the softest in the tables.
+Where it bears    lay it in its place and draw round all that finds the boat;
+                  from the middle of the plate, forward and outboard. A gap of
+                  a sheet of paper bears nothing.
+What is firm      which of it lies over a rib, a knee, the turned edge; knock:
+                  a dull sound is firm.
+Edge              from the middle of the plate to the edge it leaves; how far
+                  the foot of the gear stands beyond.
+Wall              thickness where its fasteners or those of the cleat are;
+                  from their middle to the nearest rib or bend.
+Fasteners         size, mark on the head, pattern, what lies behind.
+Cleat, U-bolts    size and spacing of the cleat's own screws, what lies under
+                  their nuts: reach below and feel. Its foot; height of what
+                  the U-bolts go over. Mark on the U-bolts, rod diameter,
+                  spacing, plate under their nuts.
+Clamps            maker and figure for what one holds; where its jaw grips.
+Stop              what keeps it from sliding and turning: lip, pin, bolt. Push
+                  the tip by hand along and across: does it creep?
+Angles            legs, thickness, alloy, where they run and end.
+Gear, boat        as `thole measure` and `thole measure --mount cross_board`
+                  list them.
+Condition         magnifier at bends, welds and old holes of bracket and
+                  corner; wiggle the cleat and every rivet within 12 in
+                  (300 mm). Anything cracked, soft or loose: stop.
+)";
+}
+
 std::string board_list() {
   return R"(What to measure for a board across the boat (common practice, no source)
 
@@ -408,13 +517,17 @@ Condition         awl in the plank, at the ends and under every washer;
 )";
 }
 
-// True for a board; throws for a kind that does not exist.
-bool is_board(std::string_view mount_kind) {
-  if (mount_kind == "gunwale_plate") return false;
-  if (mount_kind == "cross_board") return true;
+enum class Kind { gunwale_plate, bracket, cross_board };
+
+// Throws for a kind that does not exist.
+Kind kind_of(std::string_view mount_kind) {
+  if (mount_kind == "gunwale_plate") return Kind::gunwale_plate;
+  if (mount_kind == "bracket") return Kind::bracket;
+  if (mount_kind == "cross_board") return Kind::cross_board;
   std::string message = "\"" + std::string(mount_kind) +
-                        "\" is no kind of mount; gunwale_plate or cross_board is expected";
-  const std::string near = nearest_spelling(mount_kind, {"gunwale_plate", "cross_board"});
+                        "\" is no kind of mount; gunwale_plate, bracket or cross_board is expected";
+  const std::string near =
+      nearest_spelling(mount_kind, {"gunwale_plate", "bracket", "cross_board"});
   if (!near.empty()) message += "; did you mean \"" + near + "\"?";
   throw UnknownName(message);
 }
@@ -422,11 +535,27 @@ bool is_board(std::string_view mount_kind) {
 }  // namespace
 
 std::string starter_setup(std::string_view mount_kind) {
-  return is_board(mount_kind) ? board_starter() : plate_starter();
+  switch (kind_of(mount_kind)) {
+    case Kind::gunwale_plate:
+      return plate_starter();
+    case Kind::bracket:
+      return bracket_starter();
+    case Kind::cross_board:
+      return board_starter();
+  }
+  throw InternalError("a kind of mount without a starter");
 }
 
 std::string measuring_list(std::string_view mount_kind) {
-  return is_board(mount_kind) ? board_list() : plate_list();
+  switch (kind_of(mount_kind)) {
+    case Kind::gunwale_plate:
+      return plate_list();
+    case Kind::bracket:
+      return bracket_list();
+    case Kind::cross_board:
+      return board_list();
+  }
+  throw InternalError("a kind of mount without a list");
 }
 
 }  // namespace thole

@@ -25,6 +25,16 @@ bool Candidate::holds() const {
   return verdict() == Verdict::holds || verdict() == Verdict::holds_if;
 }
 
+bool Candidate::differs_in(Difference::Kind kind) const {
+  return std::any_of(differences.begin(), differences.end(),
+                     [&](const Difference& d) { return d.kind == kind; });
+}
+
+bool Candidate::only_parts() const {
+  return std::all_of(differences.begin(), differences.end(),
+                     [](const Difference& d) { return d.kind == Difference::Kind::part; });
+}
+
 const CheckResult* Candidate::worst() const {
   if (!assessment || assessment->verdict == Verdict::no_verdict) return nullptr;
   for (const CheckResult& r : assessment->checks) {
@@ -38,6 +48,10 @@ bool Comparison::any_holds() const {
                      [](const Candidate& c) { return c.holds(); });
 }
 
+bool Comparison::best_holds() const {
+  return best && candidates[*best].verdict() == Verdict::holds;
+}
+
 namespace {
 
 using text::aligned;
@@ -45,7 +59,7 @@ using text::padded;
 using text::plain;
 using text::wrapped;
 
-constexpr std::size_t name_columns = 24;
+constexpr std::size_t name_columns = 20;
 /// Limits so near each other are told apart by nothing that a model can know.
 constexpr double alike_within = 0.02;
 
@@ -115,6 +129,52 @@ std::size_t equals_of_best(const Comparison& c) {
   return n;
 }
 
+// The first of the ranking among those that differ in parts alone, as drawn among them.
+const Candidate* best_in_parts(const Comparison& c) {
+  const Candidate* first = nullptr;
+  const auto take = [&](std::size_t i) {
+    const Candidate& k = c.candidates[i];
+    if (first == nullptr && k.only_parts() && k.verdict() != Verdict::no_verdict) first = &k;
+  };
+  if (c.best) take(*c.best);
+  for (const std::size_t i : c.ranking) {
+    if (i != 0 && !(c.best && *c.best == 0)) take(i);
+  }
+  const Candidate& own = c.candidates.front();
+  const auto order = [](const Candidate& k) {
+    return std::pair(int(k.verdict()), -hold_limit(k).value_or(Force{}).value());
+  };
+  if (own.verdict() != Verdict::no_verdict && (first == nullptr || !(order(*first) < order(own)))) {
+    first = &own;
+  }
+  return first;
+}
+
+// Paths of one kind, the first few of them.
+std::string paths_of(const Candidate& k, Difference::Kind kind) {
+  constexpr std::size_t shown_at_most = 3;
+  std::vector<std::string> paths;
+  for (const Difference& d : k.differences) {
+    if (d.kind == kind) paths.push_back(plain(d.path));
+  }
+  const std::size_t more = paths.size() > shown_at_most ? paths.size() - shown_at_most : 0;
+  paths.resize(paths.size() - more);
+  return text::joined(paths, ", ") + (more > 0 ? " and " + std::to_string(more) + " more" : "");
+}
+
+// What of a variant is no part that is built, in words; "" where all of it is.
+std::string no_part(const Candidate& k) {
+  std::string out;
+  const auto say = [&](Difference::Kind kind, const char* words) {
+    if (!k.differs_in(kind)) return;
+    out += (out.empty() ? "" : "; ") + std::string(words) + " " + paths_of(k, kind);
+  };
+  say(Difference::Kind::claim, "claims something else of what is there:");
+  say(Difference::Kind::load, "is asked for something else:");
+  say(Difference::Kind::material, "names another material, true of a piece that is bought so:");
+  return out;
+}
+
 }  // namespace
 
 std::string comparison_sentence(const Comparison& c) {
@@ -139,7 +199,9 @@ std::string comparison_sentence(const Comparison& c) {
     out = "As drawn is best: it holds up to " + limit_words(own, u);
     if (!set_by(own).empty()) out += ", where " + set_by(own) + " ends it";
   } else {
-    out = capital(name_of(best)) + " is best: it holds up to " + limit_words(best, u);
+    const bool built = best.only_parts() || best.differs_in(Difference::Kind::part);
+    out = capital(name_of(best)) + (built ? " is best" : " comes first, but by words alone") +
+          ": it holds up to " + limit_words(best, u);
     if (best.fasteners != own.fasteners) {
       out += " with " + fasteners_word(s, best.fasteners) + " instead of " +
              std::to_string(own.fasteners);
@@ -150,6 +212,10 @@ std::string comparison_sentence(const Comparison& c) {
       out += "; as drawn ";
       out += own.holds() ? "holds up to " : "does not hold, hold limit ";
       out += limit_words(own, u);
+      if (own.verdict() == best.verdict() && hold_limit(own) && hold_limit(best) &&
+          text::alike(hold_limit(own), hold_limit(best), alike_within)) {
+        out += ", as good within 2 %";
+      }
       const std::string before = set_by(own);
       const std::string now = set_by(best);
       if (!before.empty() && before == now) {
@@ -161,6 +227,17 @@ std::string comparison_sentence(const Comparison& c) {
     }
   }
   if (best.verdict() == Verdict::holds_if) out += "; it hangs on values that are assumed";
+  if (!best.only_parts()) {
+    out += "; beware: it " + no_part(best);
+    if (!best.differs_in(Difference::Kind::part)) out += "; no part of it is built otherwise";
+    const Candidate* built = best_in_parts(c);
+    if (built == &own) {
+      out += "; of what differs in parts alone nothing is better than as drawn";
+    } else if (built != nullptr) {
+      out += "; of what differs in parts alone " + name_of(*built) + " is best, hold limit " +
+             limit_words(*built, u);
+    }
+  }
   if (const std::size_t n = equals_of_best(c); n > 0) {
     out += "; " + std::to_string(n) + (n == 1 ? " more comes" : " more come") + " within 2 % of it";
   }
@@ -186,6 +263,7 @@ class Table {
     out_ += "\n" + wrapped("Compared  ", counted());
     table();
     legend();
+    beyond_parts();
     conditions();
     refusals();
     unfit();
@@ -249,9 +327,11 @@ class Table {
   [[nodiscard]] std::string short_name(const Candidate& k) const {
     if (!k.pattern) return plain(k.name);
     const HolePattern& p = *k.pattern;
-    std::string text = fmt::format("{}x{} {} x {} {}", p.holes_fore_aft, p.holes_athwart,
-                                   p.holes_fore_aft > 1 ? bare(p.fore_aft) : "-",
-                                   p.holes_athwart > 1 ? bare(p.athwart) : "-", p.thread);
+    std::string text = p.on_circle > 0
+                           ? fmt::format("{} on {} {}", p.on_circle, bare(p.circle), p.thread)
+                           : fmt::format("{}x{} {} x {} {}", p.holes_fore_aft, p.holes_athwart,
+                                         p.holes_fore_aft > 1 ? bare(p.fore_aft) : "-",
+                                         p.holes_athwart > 1 ? bare(p.athwart) : "-", p.thread);
     if (p.thread.empty()) text.pop_back();
     return p.turned ? text + " turned" : text;
   }
@@ -290,8 +370,9 @@ class Table {
   void row(const Candidate& k) {
     const std::vector<std::string> lines = folded(short_name(k));
     const CheckResult* w = k.worst();
-    out_ += padded(mark(k.verdict()), 5) + padded(lines.empty() ? "" : lines.front(), name_columns);
-    out_ += aligned(std::to_string(k.fasteners), 5);
+    out_ += padded(mark(k.verdict()) + std::string(k.only_parts() ? "" : "*"), 6) +
+            padded(lines.empty() ? "" : lines.front(), name_columns);
+    out_ += aligned(std::to_string(k.fasteners), 4) + aligned(k.fits() ? "yes" : "NO", 4);
     out_ += aligned(cell(hold_limit(k)), 10) + aligned(cell(setting(k)), 10) +
             aligned(cell(k.not_before), 9);
     std::string factor = "-";
@@ -302,16 +383,17 @@ class Table {
       if (w->fastener >= 0 && !s_.on_board()) what += " " + std::to_string(w->fastener + 1);
     }
     out_ += aligned(factor, 11) + what + "\n";
-    for (std::size_t i = 1; i < lines.size(); ++i) out_ += "     " + lines[i] + "\n";
+    for (std::size_t i = 1; i < lines.size(); ++i) out_ += "      " + lines[i] + "\n";
   }
 
   void table() {
     const bool rods = std::any_of(s_.gear.begin(), s_.gear.end(),
                                   [](const Gear& g) { return g.rod_holder.has_value(); });
-    out_ += "\n     " + padded("", name_columns) + aligned(s_.on_board() ? "hold-" : "", 5) +
-            aligned("hold", 10) + aligned(rods ? "drag" : "brake", 10) + aligned("first to", 9) +
-            aligned("factor/", 11) + "\n";
-    out_ += "     " + padded("", name_columns) + aligned(s_.on_board() ? "downs" : "holes", 5) +
+    out_ += "\n      " + padded("", name_columns) + aligned(s_.on_board() ? "bolt" : "", 4) +
+            aligned("", 4) + aligned("hold", 10) + aligned(rods ? "drag" : "brake", 10) +
+            aligned("first to", 9) + aligned("factor/", 11) + "\n";
+    out_ += "      " + padded("", name_columns - 1) +
+            aligned(s_.on_board() ? "downs" : "holes", 5) + aligned("fit", 4) +
             aligned("limit", 10) + aligned("set to", 10) + aligned("go at", 9) +
             aligned("needed", 11) + " way\n";
     for (const Candidate* k : order_) row(*k);
@@ -319,12 +401,17 @@ class Table {
 
   void legend() {
     out_ += "\n[ok] holds in these checks   [if] holds if   [x] does not hold   [?] no verdict\n";
+    out_ += "fit  yes: every distance to edges and neighbours that is asked for is kept\n";
+    if (std::any_of(order_.begin(), order_.end(),
+                    [](const Candidate* k) { return !k->only_parts(); })) {
+      out_ += "*    differs in more than parts that are built: see below before you compare it\n";
+    }
     const bool patterns = std::any_of(order_.begin(), order_.end(),
                                       [](const Candidate* k) { return k->pattern.has_value(); });
     if (patterns) {
       out_ += wrapped("Patterns    ",
                       std::string("holes fore-aft x athwart, spacing of the outer ones the same "
-                                  "way (") +
+                                  "way, or how many on a circle (") +
                           (u_ == ReaderUnits::inch ? "in" : "mm") +
                           "), thread; turned: base and holes by 90 deg, sizes as before it.");
     }
@@ -367,6 +454,15 @@ class Table {
       }
       out_ += wrapped("  ", list + ": " + plain(why));
     }
+  }
+
+  // A row may be better for what it says, not for what is built.
+  void beyond_parts() {
+    std::vector<std::pair<const Candidate*, std::string>> rows;
+    for (const Candidate* k : order_) {
+      if (!k->only_parts()) rows.emplace_back(k, no_part(*k));
+    }
+    grouped("Not by parts alone", rows, 0);
   }
 
   void conditions() {
@@ -421,6 +517,20 @@ const char* word_for(Candidate::Origin o) {
   throw InternalError("a candidate without an origin");
 }
 
+const char* word_for(Difference::Kind k) {
+  switch (k) {
+    case Difference::Kind::part:
+      return "part";
+    case Difference::Kind::material:
+      return "material";
+    case Difference::Kind::claim:
+      return "claim";
+    case Difference::Kind::load:
+      return "load";
+  }
+  throw InternalError("a difference without a word");
+}
+
 void write_candidate(Json& j, const Candidate& k) {
   j.open('{');
   j.key("name").text(k.name);
@@ -430,12 +540,22 @@ void write_candidate(Json& j, const Candidate& k) {
     j.key("pattern").open('{');
     j.key("holes_fore_aft").integer(p.holes_fore_aft);
     j.key("holes_athwart").integer(p.holes_athwart);
+    j.key("on_circle").integer(p.on_circle);
+    j.key("circle_m").number(p.circle.value());
     j.key("fore_aft_m").number(p.fore_aft.value());
     j.key("athwart_m").number(p.athwart.value());
     j.key("thread").text(p.thread);
     j.key("turned").yes_no(p.turned);
     j.close('}');
   }
+  j.key("differences").open('[');
+  for (const Difference& d : k.differences) {
+    j.open('{');
+    j.key("kind").text(word_for(d.kind));
+    j.key("path").text(d.path);
+    j.close('}');
+  }
+  j.close(']');
   j.key("fasteners").integer(long(k.fasteners));
   j.key("fits").yes_no(k.fits());
   j.key("why_not").text(k.why_not);
@@ -502,6 +622,7 @@ std::string comparison_json(const Comparison& c, bool as_given) {
     j.null();
   }
   j.key("any_holds").yes_no(c.any_holds());
+  j.key("best_holds").yes_no(c.best_holds());
   j.key("combinations").integer(long(c.combinations));
   j.key("repeats").integer(long(c.repeats));
   j.key("candidates").open('[');

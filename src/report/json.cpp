@@ -119,6 +119,7 @@ bool limit_of_use(const Setup& s, const CheckResult& c) {
 void check(Json& j, const Setup& s, const CheckResult& c) {
   j.open('{');
   j.key("mode").text(c.mode);
+  j.key("part").text(c.part);
   j.key("gives_way").text(c.gives_way);
   j.key("standing").text(word_for(c.standing));
   if (c.standing != Standing::applies) {
@@ -407,6 +408,8 @@ std::string json_report(const Setup& s, const Assessment& a) {
     const MissingRow& m = *a.one_missing;
     j.key("one_missing").open('{');
     j.key("what").text(m.what);
+    j.key("tried").integer(m.tried);
+    j.key("of").integer(m.of);
     j.key("verdict").text(std::string(word_for(m.verdict)));
     j.key("reasons").texts(m.reasons);
     j.key("factor_over_needed").number(m.worst_ratio);
@@ -512,7 +515,9 @@ std::string report_schema() {
   "properties": {"title": {"type": "string"}, "seen": {"type": "string"}}},
  "check": {"type": "object", "additionalProperties": false,
   "required": ["mode", "gives_way", "standing"],
-  "properties": {"mode": {"type": "string"}, "gives_way": {"type": "string"},
+  "properties": {"mode": {"type": "string"},
+   "part": {"description": "of a mount with several; else empty", "type": "string"},
+   "gives_way": {"type": "string"},
    "standing": {"enum": ["assessed", "not concerned", "not checked", "refused"]},
    "why": {"type": "string"}, "unit": {"type": "string"}, "demand": {"$ref": "#/$defs/maybe"},
    "strength": {"$ref": "#/$defs/maybe"}, "factor": {"$ref": "#/$defs/maybe"},
@@ -530,6 +535,7 @@ std::string report_schema() {
  "supports", "movements", "towing", "sockets", "boat", "look_again", "case_changes", "cautions", "not_checked", "notes", "inputs", "sources", "deferral"],
 "properties": {
  "format": {"const": 2}, "thole": {"type": "string"}, "title": {"type": "string"},
+ "mount": {"enum": ["gunwale_plate", "bracket", "cross_board"]},
  "verdict": {"enum": ["holds", "holds if", "does not hold", "no verdict"]},
  "sentence": {"type": "string"}, "reasons": {"$ref": "#/$defs/texts"},
  "holds_if": {"$ref": "#/$defs/texts"},
@@ -586,9 +592,12 @@ std::string report_schema() {
   "properties": {"thickness_m": {"type": "number"}, "position": {"type": "string"},
    "verdict": {"type": "string"}, "factor_over_needed": {"$ref": "#/$defs/maybe"},
    "gives_way": {"type": "string"}, "hold_limit_N": {"$ref": "#/$defs/maybe"}}}},
- "one_missing": {"description": "the mount without its hardest loaded fastener or hold-down",
-  "type": "object", "additionalProperties": false, "required": ["what", "verdict"],
-  "properties": {"what": {"type": "string"}, "verdict": {"type": "string"},
+ "one_missing": {"description": "the mount without the fastener or hold-down that is missed most",
+  "type": "object", "additionalProperties": false, "required": ["what", "tried", "of", "verdict"],
+  "properties": {"what": {"type": "string"},
+   "tried": {"description": "taken away in turn", "type": "integer"},
+   "of": {"description": "how many there are", "type": "integer"},
+   "verdict": {"type": "string"},
    "reasons": {"type": "array", "items": {"type": "string"}},
    "factor_over_needed": {"type": "number"}, "gives_way": {"type": "string"},
    "hold_limit_N": {"$ref": "#/$defs/maybe"}}},
@@ -647,6 +656,8 @@ std::string report_schema() {
    "count": {"type": "integer"},
    "lubricated": {"description": "null: not said", "type": ["boolean", "null"]},
    "locking": {"enum": ["none", "nut", "thread_locker"]},
+   "bedding": {"description": "between the parts; null: not said",
+    "enum": ["none", "sealant", "plastic", "rubber", "wood", null]},
    "to": {"description": "snug: no figure in hand; loose: left with lift",
     "enum": ["torque", "snug", "loose"]},
    "why": {"type": "string"},

@@ -554,7 +554,8 @@ class BoomTable {
     }
     out_ += names + "\n" + marks + "\n";
     if (any) out_ += allowed + "\n";
-    out_ += std::string("    o holds   x does not hold   T the board tips") +
+    out_ += std::string("    o holds   x does not hold   T the ") +
+            (s_.on_board() ? "board tips" : "base tips") +
             (any ? "   ^ and > angles of the setup" : "") + "\n";
   }
 

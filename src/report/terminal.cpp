@@ -149,7 +149,7 @@ class Terminal {
       }
       board_checks(rows);
     } else {
-      if (a_.gear_limits.size() > 1) {
+      if (gear_by_gear()) {
         gear_limits();
       } else {
         limits();
@@ -445,10 +445,14 @@ class Terminal {
     }
   }
 
+  // A brake has more to say than one rod or load.
+  [[nodiscard]] bool gear_by_gear() const {
+    return s_.on_board() || a_.gear_limits.size() > 1 || s_.gear.front().downrigger.has_value();
+  }
+
   // Whether the block with the limits has begun.
   [[nodiscard]] bool has_limits() const {
-    return s_.on_board() || a_.gear_limits.size() > 1 ? !groups().empty()
-                                                      : a_.hold_limit.has_value();
+    return gear_by_gear() ? !groups().empty() : a_.hold_limit.has_value();
   }
 
   // What the owner did to the list of load cases: a verdict on other loads than listed.
@@ -667,7 +671,7 @@ class Terminal {
     return out;
   }
 
-  // Of a plate with one gear.
+  // Of a plate with one rod or load.
   void limits() {
     if (!a_.hold_limit) return;
     const Gear& gear = s_.gear.front();
@@ -758,11 +762,17 @@ class Terminal {
     out_ += wrap("Walls       ", text);
   }
 
-  // The hardest loaded fastener or hold-down lost.
+  // The fastener or hold-down that is missed most.
   void one_missing() {
     if (!a_.one_missing || (tight_ >= no_walls && !style_.details)) return;
     const MissingRow& m = *a_.one_missing;
-    std::string text = "without " + m.what + ": ";
+    std::string text = "without " + m.what;
+    if (m.of > 1) {
+      text += m.tried < m.of ? fmt::format(", missed most of {} tried of {}: ", m.tried, m.of)
+                             : fmt::format(", missed most of {}: ", m.of);
+    } else {
+      text += ": ";
+    }
     if (m.verdict == Verdict::no_verdict) {
       text += m.reasons.empty() ? std::string("no verdict") : m.reasons.front();
     } else {
@@ -914,7 +924,7 @@ class Terminal {
   }
 
   void details() {
-    if (s_.on_board() || a_.gear_limits.size() > 1) board_details();
+    if (gear_by_gear()) board_details();
     section("Towed lines", beside::wires_in_full(s_, a_.towing));
     std::vector<std::string> sockets;
     for (const SocketRow& r : a_.sockets) sockets.push_back(beside::socket(r, u_));

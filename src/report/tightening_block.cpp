@@ -225,6 +225,12 @@ void write(Json& j, const std::vector<TighteningRow>& rows) {
     j.key("locking").text(r.locking == Locking::nut             ? "nut"
                           : r.locking == Locking::thread_locker ? "thread_locker"
                                                                 : "none");
+    j.key("bedding");
+    if (r.bedding) {
+      j.text(std::string(word_for(*r.bedding)));
+    } else {
+      j.null();
+    }
     j.key("to").text(r.to == TightenTo::torque ? "torque"
                      : r.to == TightenTo::snug ? "snug"
                                                : "loose");

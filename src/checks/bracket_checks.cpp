@@ -1,0 +1,348 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+#include <thole/metal_strength.hpp>
+#include <thole/thread.hpp>
+
+#include "checks/checks.hpp"
+#include "core/bracket.hpp"
+#include "core/geometry.hpp"
+
+namespace thole::checks {
+
+using namespace literals;
+
+namespace {
+
+bool held_by(const Setup& s, HoldBy hold) { return s.plate().fastening.hold == hold; }
+
+// Every direction square to a side of the plate; of an outline with many corners, along and across.
+struct Normals {
+  std::array<std::array<double, 2>, 8> n{};
+  std::size_t count = 0;
+  explicit Normals(const Outline& o) {
+    if (o.size() > n.size()) {
+      n = {{{1, 0}, {0, 1}}};
+      count = 2;
+      return;
+    }
+    for (std::size_t i = 0; i < o.size(); ++i) {
+      const PlanPoint& a = o[i];
+      const PlanPoint& b = o[(i + 1) % o.size()];
+      const double x = (b.y - a.y).value();
+      const double y = (a.x - b.x).value();
+      const double size = std::hypot(x, y);
+      if (!(size > 1e-9)) continue;
+      const std::array<double, 2> one{x / size, y / size};
+      // A cut is looked at from both sides of the gear.
+      const bool known = std::any_of(n.begin(), n.begin() + std::ptrdiff_t(count), [&](auto& k) {
+        return std::abs(k[0] * one[1] - k[1] * one[0]) < 1e-6;
+      });
+      if (!known) n[count++] = one;
+    }
+  }
+};
+
+// A straight cut through the plate on one side of its gear. SI numbers.
+struct Cut {
+  double nx = 0, ny = 0;
+  double at = 0;
+  [[nodiscard]] double along(const PlanPoint& p) const {
+    return nx * p.x.value() + ny * p.y.value();
+  }
+  [[nodiscard]] double aside(const PlanPoint& p) const {
+    return nx * p.y.value() - ny * p.x.value();
+  }
+};
+
+struct Width {
+  double low = 0, high = 0;
+  [[nodiscard]] double size() const { return std::max(high - low, 0.0); }
+};
+
+// Where the plate lies on the cut.
+Width chord_of(const Outline& o, const Cut& c) {
+  Width w{1e300, -1e300};
+  for (std::size_t i = 0; i < o.size(); ++i) {
+    const PlanPoint& a = o[i];
+    const PlanPoint& b = o[(i + 1) % o.size()];
+    const double la = c.along(a) - c.at;
+    const double lb = c.along(b) - c.at;
+    if ((la < 0) == (lb < 0)) continue;
+    const double aside = c.aside(a) + la / (la - lb) * (c.aside(b) - c.aside(a));
+    w.low = std::min(w.low, aside);
+    w.high = std::max(w.high, aside);
+  }
+  return w;
+}
+
+// 45 degrees from something `half` wide to each side, `away` before the cut.
+Width spread(const Width& chord, double from, double half, double away) {
+  return {std::max(chord.low, from - half - away), std::min(chord.high, from + half + away)};
+}
+
+// Moment that an angle takes about an axis along the plate: first yield at the tip of its free leg,
+// less for a thin one (EN 1999-1-1 6.1.5 and Table 6.3, outstand of class B: 9 and 20; from
+// memory).
+double moment_of(const Stiffener& a) {
+  const double l = a.leg.value();
+  const double t = a.thickness.value();
+  const double flat = l * t;
+  const double stem = (l - t) * t;
+  const double middle = (flat * 0.5 * t + stem * 0.5 * (l + t)) / (flat + stem);
+  const double inertia = l * t * t * t / 12 + flat * std::pow(middle - 0.5 * t, 2) +
+                         t * std::pow(l - t, 3) / 12 + stem * std::pow(0.5 * (l + t) - middle, 2);
+  const double epsilon = std::sqrt(250e6 / a.metal.yield.value() * a.metal.modulus.value() / 70e9);
+  const double slender = l / t / epsilon;
+  const double works = slender > 6 ? std::min(1.0, 9 / slender - 20 / (slender * slender)) : 1.0;
+  return std::max(works, 0.0) * a.metal.yield.value() * inertia / (l - middle);
+}
+
+// What the angles take that reach through the cut by their own depth to either side, and lie no
+// more than 20 degrees askew.
+double angles_across(const Bracket& b, const Cut& c) {
+  double out = 0;
+  for (const Stiffener& a : b.stiffeners) {
+    const double from = c.along(a.from) - c.at;
+    const double to = c.along(a.to) - c.at;
+    const double leg = a.leg.value();
+    if (std::max(from, to) < leg || std::min(from, to) > -leg) continue;
+    const double slant =
+        std::abs(to - from) / std::hypot((a.to.x - a.from.x).value(), (a.to.y - a.from.y).value());
+    if (slant > 0.94) out += slant * moment_of(a);
+  }
+  return out;
+}
+
+// Cuts on the way from the gear to the far edge: at its foot, where the plate finds the host, at
+// each line of fasteners and twice between.
+struct Stations {
+  std::array<double, 64> at{};
+  std::size_t count = 0;
+  void add(double d) {
+    if (count < at.size()) at[count++] = d;
+  }
+};
+
+Stations stations_of(const GunwalePlate& m, const std::vector<Outline>& bed, const Cut& c,
+                     double foot, double reach) {
+  Stations s;
+  s.add(foot);
+  const auto add = [&](double d) {
+    if (d > foot + 1e-9 && d < reach - 1e-9 && s.count < 20) s.add(d);
+  };
+  for (const Outline& o : bed) {
+    double nearest = 1e300;
+    double farthest = -1e300;
+    for (const PlanPoint& p : o) {
+      nearest = std::min(nearest, c.along(p));
+      farthest = std::max(farthest, c.along(p));
+    }
+    add(nearest);
+    add(farthest);
+  }
+  for (const PlanPoint& p : m.fastening.holes) add(c.along(p));
+  std::sort(s.at.begin(), s.at.begin() + std::ptrdiff_t(s.count));
+  const std::size_t lines = s.count;
+  for (std::size_t i = 0; i + 1 < lines; ++i) {
+    const double gap = s.at[i + 1] - s.at[i];
+    if (gap < 1e-6) continue;
+    s.add(s.at[i] + gap / 3);
+    s.add(s.at[i] + 2 * gap / 3);
+  }
+  return s;
+}
+
+}  // namespace
+
+Applicability bracket_bends_applies(const Setup& s) {
+  if (!s.plate().bracket) return {Standing::not_concerned, "no bracket"};
+  return base_metal_applies(s);
+}
+
+Use bracket_bends(const Setup& s, const Actions& a, Category) {
+  // All that bed and fasteners do beyond a cut, the gear on its other side: bending about the cut
+  // and twist about the way to it. The plate yields by both (von Mises, a thin plate), over the
+  // width that 45 degrees from the middle of the gear's foot reach, over which the moment comes in;
+  // angles along it, side by side with the plate and not joined to one section, count where they
+  // take more than it does.
+  const GunwalePlate& m = s.plate();
+  const Bracket& b = *m.bracket;
+  const std::vector<Outline> bed = geometry::bed_of(m);
+  const double mp = plate_moment(m.base.thickness, *m.base.metal).value();
+  const double half = 0.5 * b.gear_width.value();
+  Use worst{measured(Moment{}), measured(Moment::from_value(mp * b.gear_width.value())), -1};
+  const auto take = [&](double moment, double twist, double width, double angles) {
+    const double plate = mp * width;
+    if (!(plate > 0)) return;
+    // Twist that yields a strip: 2 w Mp / sqrt(3).
+    const double twisted = 0.5 * std::numbers::sqrt3 * twist / plate;
+    const double bent = moment / std::max(plate, angles);
+    // Told as a moment beside what plate or angles take, whichever is worked harder.
+    const double strength = std::abs(twisted) > std::abs(bent) ? plate : std::max(plate, angles);
+    const Use use{measured(Moment::from_value(std::hypot(bent, twisted) * strength)),
+                  measured(Moment::from_value(strength)), -1};
+    if (use.factor() < worst.factor()) worst = use;
+  };
+  const bracket::Reactions reactions(m, a.result);
+  const Normals normals(m.base.outline);
+  for (std::size_t k = 0; k < normals.count; ++k) {
+    for (const double way : {1.0, -1.0}) {
+      Cut c{way * normals.n[k][0], way * normals.n[k][1], 0};
+      const double gear = c.aside(b.gear_at);
+      const double foot = c.along(b.gear_at) + half;
+      double reach = foot;
+      for (const PlanPoint& p : m.base.outline) reach = std::max(reach, c.along(p));
+      if (!(reach > foot + 1e-6)) continue;
+      // Where a part of the bed lies beside the gear, what it does comes to the gear from the side:
+      // the whole cut works, not what 45 degrees reach.
+      const bool beside = std::any_of(bed.begin(), bed.end(), [&](const Outline& o) {
+        double low = 1e300;
+        double high = -1e300;
+        for (const PlanPoint& p : o) {
+          low = std::min(low, c.along(p));
+          high = std::max(high, c.along(p));
+        }
+        return low < c.along(b.gear_at) - 1e-9 && high > c.along(b.gear_at) + 1e-9;
+      });
+      const Stations stations = stations_of(m, bed, c, foot, reach);
+      for (std::size_t i = 0; i < stations.count; ++i) {
+        c.at = stations.at[i];
+        const Width chord = chord_of(m.base.outline, c);
+        const Width width = beside ? chord : spread(chord, gear, half, c.at - foot + half);
+        const bracket::Push p = reactions.beyond(c.nx, c.ny, Length::from_value(c.at));
+        const double force = p.force.value();
+        const double moment = c.nx * p.about_y.value() + c.ny * p.about_x.value() - c.at * force;
+        const double twist = c.nx * p.about_x.value() - c.ny * p.about_y.value() -
+                             0.5 * (width.low + width.high) * force;
+        // Holes on the cut, and how far the pull of the fasteners beyond has spread.
+        double lost = 0;
+        double pull = 0;
+        double nearest = 1e300;
+        Width bolts{1e300, -1e300};
+        for (std::size_t j = 0; j < m.fastening.holes.size(); ++j) {
+          const double beyond = c.along(m.fastening.holes[j]) - c.at;
+          if (std::abs(beyond) < 0.5 * m.fastening.thread.clearance.value()) {
+            lost += m.fastening.thread.clearance.value();
+          }
+          const double tension = a.result.tension[j].value();
+          if (!(beyond > 1e-9) || !(tension > 0)) continue;
+          pull += tension * beyond;
+          nearest = std::min(nearest, beyond);
+          bolts.low = std::min(bolts.low, c.aside(m.fastening.holes[j]));
+          bolts.high = std::max(bolts.high, c.aside(m.fastening.holes[j]));
+        }
+        const double angles = angles_across(b, c);
+        take(moment, twist, width.size() - lost, angles);
+        if (!(pull > 0)) continue;
+        const double heads = 0.5 * (bolts.size() + m.fastening.head.value());
+        const Width pulled = spread(chord, 0.5 * (bolts.low + bolts.high), heads, nearest);
+        take(std::min(std::abs(moment), pull), 0, pulled.size() - lost, angles);
+      }
+    }
+  }
+  return worst;
+}
+
+Applicability u_bolt_applies(const Setup& s) {
+  if (!held_by(s, HoldBy::u_bolt)) return {Standing::not_concerned, "no U-bolts"};
+  return {};
+}
+
+Use u_bolt_breaks(const Setup& s, const Actions& a, Category) {
+  // One leg: its share of the pull, the whole side force of its U-bolt, bent over the way from the
+  // plate to what the bolt goes over.
+  const Fastening& f = s.plate().fastening;
+  const Fitting& fitting = *s.plate().bracket->fitting;
+  const double area = root_area(f.thread).value();
+  const double root = std::sqrt(4 * area / std::numbers::pi);
+  const double bends = std::pow(root, 3) / 6 * f.material.yield.value();
+  const double stand = std::max(fitting.height.value() - s.plate().base.thickness.value(), 0.0);
+  return worst_fastener(a, [&](int i) {
+    const double side = a.shear[std::size_t(i)].size().value();
+    const double tension = bracket::share_of_leg * a.tension[std::size_t(i)].value() /
+                           (area * f.material.ultimate.value());
+    const double both = std::hypot(tension + side * stand / bends,
+                                   side / (area * f.material.shear_ultimate.value()));
+    return Use{{both, Dimension::number}, {1.0, Dimension::number}, i};
+  });
+}
+
+Applicability clamp_applies(const Setup& s) {
+  if (!held_by(s, HoldBy::clamp)) return {Standing::not_concerned, "no clamps"};
+  const Clamp& c = *s.plate().bracket->clamp;
+  if (!c.under_edge) {
+    return {Standing::refused,
+            "a clamp that grips two faces holds down by friction only: no calculation makes that "
+            "a hold; a jaw under the edge, or bolts"};
+  }
+  if (!c.holds) {
+    return {Standing::refused,
+            "no published source for what a clamp holds, pulled open: mount.clamp.holds with its "
+            "source"};
+  }
+  return {};
+}
+
+Use clamp_opens(const Setup& s, const Actions& a, Category) {
+  const Force strength = s.plate().bracket->clamp->holds->value;
+  return worst_fastener(a, [&](int i) {
+    return Use{measured(a.tension[std::size_t(i)]), measured(strength), i};
+  });
+}
+
+Applicability slip_applies(const Setup& s) {
+  if (!geometry::is_clasped(s.plate())) {
+    return {Standing::not_concerned, "bolts keep it from sliding"};
+  }
+  const Bracket& b = *s.plate().bracket;
+  if (b.stop) return {Standing::not_concerned, "a stop keeps it from sliding"};
+  if (b.clamp && !(b.clamp->tightened.value() > 0)) {
+    return {Standing::not_checked, "how tight the clamps are is not given"};
+  }
+  return {};
+}
+
+Use bracket_slip(const Setup& s, const Actions& a, Category) {
+  // Force and turning about the middle of what clamps it, in one sum: within the curve that a
+  // sliding body follows. What lifts the bracket takes from the clamping.
+  const GunwalePlate& m = s.plate();
+  const bracket::Slip slip = bracket::slip_of(m);
+  const auto& holes = m.fastening.holes;
+  PlanPoint middle;
+  for (const PlanPoint& p : holes) middle = {middle.x + p.x, middle.y + p.y};
+  middle = {middle.x / double(holes.size()), middle.y / double(holes.size())};
+  const Force clamped = double(holes.size()) * slip.each;
+  const Force left = std::max<Force>(clamped - std::max(a.load.force.z(), Force{}), Force{});
+  Length radius{};
+  for (const PlanPoint& p : holes) {
+    radius += std::hypot((p.x - middle.x).value(), (p.y - middle.y).value()) * si::metre;
+  }
+  radius /= double(holes.size());
+  const Force aside = std::hypot(a.load.force.x().value(), a.load.force.y().value()) * si::newton;
+  const Moment turning =
+      a.load.moment.z() - (middle.x * a.load.force.y() - middle.y * a.load.force.x());
+  const Force holds = slip.friction * left;
+  // One U-bolt or clamp turns on itself: the radius of its own seat.
+  const Length seat = std::max<Length>(radius, m.fastening.thread.diameter);
+  const Force demand = aside + abs(turning) / seat;
+  return {measured(demand), measured(holds), -1};
+}
+
+Applicability stop_applies(const Setup& s) {
+  if (!geometry::is_clasped(s.plate())) {
+    return {Standing::not_concerned, "bolts keep it from sliding"};
+  }
+  if (s.plate().bracket->stop) {
+    return {Standing::not_checked,
+            "what keeps the bracket from sliding and turning is its owner's"};
+  }
+  return {Standing::refused,
+          std::string(plural_of(s.plate().fastening.hold)) +
+              " keep the bracket from sliding and turning by friction only and there is no stop: "
+              "no calculation makes that a hold"};
+}
+
+}  // namespace thole::checks

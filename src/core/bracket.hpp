@@ -1,0 +1,60 @@
+#pragma once
+
+/// What the host and the fasteners do to a bracket, by statics. Private to the core.
+
+#include <vector>
+
+#include <thole/check.hpp>
+
+namespace thole::bracket {
+
+/// A leg of a U-bolt may take more than half: rubbing half round a fitting with a coefficient of
+/// 0.2 leaves the other leg exp(-0.2 pi) of it (rope on a drum; the coefficient is judgement).
+inline constexpr double share_of_leg = 0.652;
+
+/// Upward force on the bracket and its first moments.
+struct Push {
+  Force force{};
+  Moment about_x{};  ///< force x its y
+  Moment about_y{};  ///< force x its x; not right-handed
+};
+
+/// What bed and fasteners do to a base whose position `BaseContact` found.
+///
+/// Source: pressure in proportion to how far the rigid base is pressed in, exact integrals.
+/// Valid: as the position. Accuracy: all of it adds up to the resultant of the bed.
+class Reactions {
+ public:
+  Reactions(const GunwalePlate& mount, const ContactResult& result);
+  /// Of each part of the bed, in the order of `geometry::bed_of`.
+  [[nodiscard]] const std::vector<Push>& parts() const { return parts_; }
+  /// Of bed and fasteners beyond the line n . r = distance.
+  [[nodiscard]] Push beyond(double nx, double ny, Length distance) const;
+
+ private:
+  struct Corner {  // SI numbers
+    double x = 0, y = 0, pressure = 0;
+  };
+  using Polygon = std::vector<Corner>;
+  template <class Level>
+  static Polygon cut(const Polygon& p, Level level);
+  static Push integral(const Polygon& p);
+
+  const std::vector<PlanPoint>& holes_;
+  const ContactResult& result_;
+  std::vector<Polygon> pressed_;
+  std::vector<Push> parts_;
+};
+
+/// What draws a bracket down that U-bolts or clamps hold: by hand, relaxed (see `Slip`).
+struct Slip {
+  double friction = 0;  ///< low end
+  Force each{};         ///< clamping of one U-bolt or clamp that is left
+};
+/// Source:   judgement: 0.1 (wet, painted or oxidised metal), or as measured if that is lower than
+///           0.2; U-bolts drawn up by hand to a fifth of the yield of both legs, clamps by their
+///           torque with a dry nut factor of 0.48; half of it is left after some weeks.
+/// Valid:    metal on metal. Accuracy: the low end of a wide band.
+[[nodiscard]] Slip slip_of(const GunwalePlate& mount);
+
+}  // namespace thole::bracket

@@ -1,0 +1,550 @@
+#include "core/plate_engine.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <span>
+
+#include <thole/error.hpp>
+#include <thole/metal_strength.hpp>
+
+#include "core/assessment_parts.hpp"
+#include "core/geometry.hpp"
+
+namespace thole::plate {
+
+using namespace literals;
+
+namespace {
+
+// How stiff the bed is against the fasteners is a guess: (stiffness of all fasteners) / (bed
+// stiffness x contact area) from a hard to a soft bed. Every check takes its bad end (judgement).
+constexpr std::array bed_softness{0.05, 0.25, 1.0};
+// Wood gives across the grain, panels bend, pads give: softer beds too (judgement).
+constexpr std::array soft_bed_softness{0.05, 0.25, 1.0, 4.0};
+// Fasteners of the second kind against those of the first (judgement).
+constexpr std::array alike{1.0};
+constexpr std::array unlike{0.25, 1.0, 4.0};
+
+std::span<const double> bed_softness_of(const GunwalePlate& m) {
+  const Bedding bedding = m.fastening.assembly.bedding.value_or(Bedding::none);
+  const bool pad = bedding != Bedding::none && bedding != Bedding::sealant;
+  if (m.host.is_metal() && !pad) return bed_softness;
+  return soft_bed_softness;
+}
+const LinearStiffness fastener_stiffness = LinearStiffness::from_value(8e6);
+// Bed for the bending of the base: that of the solid models behind `flexible_base_factor`.
+const BedStiffness bed_for_flex = BedStiffness::from_value(20e9);
+
+BaseLoad& operator+=(BaseLoad& a, const BaseLoad& b) {
+  a.force += b.force;
+  a.moment += b.moment;
+  return a;
+}
+
+BaseLoad operator+(BaseLoad a, const BaseLoad& b) { return a += b; }
+
+BaseLoad operator*(double s, const BaseLoad& b) { return {s * b.force, s * b.moment}; }
+
+bool acts(const BaseLoad& b) { return b.force.norm().value() > 0 || b.moment.norm().value() > 0; }
+
+LoadPath path_of(const Gear& g, LoadPath path) {
+  if (path == LoadPath::rim || path == LoadPath::post) return path;
+  return g.downrigger ? LoadPath::tip : g.rod_holder ? LoadPath::line : LoadPath::point;
+}
+
+std::size_t positions_of(const Gear& g) { return g.downrigger ? g.downrigger->positions() : 1; }
+
+// "1/4-20 through bolts"
+std::string name_of(const Fastening& f) {
+  return f.thread.name + " " + std::string(plural_of(f.hold));
+}
+
+// All fasteners as those of the less helpful kind, for what looks at the whole base.
+Fastening together(const Fastening& a, const Fastening& b) {
+  Fastening out = a.thread.diameter < b.thread.diameter ? b : a;
+  out.holes = a.holes;
+  out.holes.insert(out.holes.end(), b.holes.begin(), b.holes.end());
+  out.rows_along_sides = a.rows_along_sides && b.rows_along_sides;
+  out.head = std::min(a.head, b.head);
+  const bool both_behind = a.backing && b.backing;
+  if (!both_behind) out.backing.reset();
+  if (!a.washer || !b.washer) {
+    out.washer.reset();
+  } else if (a.washer->outside < b.washer->outside) {
+    out.washer = a.washer;
+  }
+  return out;
+}
+
+}  // namespace
+
+Category category_of_limits(LoadPath path, bool full_factors) {
+  return full_factors && path != LoadPath::tip ? Category::everyday : Category::occasional;
+}
+
+Engine::Engine(const Setup& s) : setup_(s) {
+  fasteners_ = s.plate().fastening.holes;
+  if (s.plate().second) {
+    const auto& more = s.plate().second->holes;
+    fasteners_.insert(fasteners_.end(), more.begin(), more.end());
+  }
+  base_.count = int(fasteners_.size());
+  base_.life = fatigue_life_of(s);
+  accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
+  growth_ = base_growth();
+  make_contacts();
+  make_stages();
+  for (const Gear& g : s.gear) {
+    auto& rest = at_rest_.emplace_back();
+    auto& tow = towing_.emplace_back();
+    const PullRange wire = g.downrigger ? trolling_pull(*g.downrigger, s) : PullRange{};
+    for (std::size_t boom = 0; boom < positions_of(g); ++boom) {
+      rest.push_back(weight_load(s.plate(), g, Shake{}, Ball::in_the_water, boom));
+      tow.push_back(towing(g, wire, boom));
+    }
+  }
+}
+
+void Engine::make_contacts() {
+  const GunwalePlate& m = setup_.plate();
+  const std::vector<Outline> bed = geometry::bed_of(m);
+  Area area{};
+  for (const Outline& o : bed) area += area_of(o);
+  const std::size_t first = m.fastening.holes.size();
+  const std::span<const double> ratios =
+      m.second ? std::span<const double>(unlike) : std::span<const double>(alike);
+  for (const double softness : bed_softness_of(m)) {
+    for (const double ratio : ratios) {
+      std::vector<LinearStiffness> each(fasteners_.size(), fastener_stiffness);
+      for (std::size_t i = first; i < each.size(); ++i) each[i] = ratio * fastener_stiffness;
+      LinearStiffness all{};
+      for (const LinearStiffness& k : each) all += k;
+      contacts_.emplace_back(bed, BedStiffness(all / (softness * area)), fasteners_, each);
+      stiffness_.push_back(each);
+      if (!m.bracket || !m.bracket->fitting) continue;
+      const Fitting& f = *m.bracket->fitting;
+      const double n = double(f.fastening.holes.size());
+      fitting_contacts_.emplace_back(
+          f.foot.outline,
+          BedStiffness(n * fastener_stiffness / (softness * area_of(f.foot.outline))),
+          f.fastening.holes, fastener_stiffness);
+    }
+  }
+  starts_.resize(contacts_.size());
+  fitting_starts_.resize(fitting_contacts_.size());
+}
+
+void Engine::make_stages() {
+  const GunwalePlate& m = setup_.plate();
+  const auto see = [&](GunwalePlate plate) {
+    Setup& v = views_.emplace_back(setup_);
+    v.mount = std::move(plate);
+    return &v;
+  };
+  const auto add = [&](Stage s) {
+    stages_.push_back(std::move(s));
+    Actions a = base_;
+    a.count = int(stages_.back().view->plate().fastening.holes.size());
+    acting_.push_back(a);
+    add_modes(stages_.size() - 1);
+  };
+  std::vector<std::size_t> all(fasteners_.size());
+  for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
+  if (!m.second) {
+    add({.part = "", .view = &setup_, .items = all});
+  } else {
+    const auto middle = all.begin() + std::ptrdiff_t(m.fastening.holes.size());
+    GunwalePlate one = m;
+    one.second.reset();
+    add({.part = name_of(m.fastening),
+         .view = see(one),
+         .items = {all.begin(), middle},
+         .whole_base = false});
+    one.fastening = *m.second;
+    add({.part = name_of(*m.second),
+         .view = see(one),
+         .items = {middle, all.end()},
+         .whole_base = false});
+    one.fastening = together(m.fastening, *m.second);
+    add({.part = "", .view = see(one), .items = all, .own_fasteners = false});
+  }
+  if (m.bracket && m.bracket->fitting) {
+    add({.part = m.bracket->fitting->name,
+         .view = see(geometry::stand_of(m)),
+         .items = {},
+         .fitting = true});
+  }
+}
+
+void Engine::add_modes(std::size_t stage) {
+  const Stage& st = stages_[stage];
+  for (const FailureMode& m : catalogue()) {
+    if (!is_of_host(m, *st.view)) continue;
+    const bool of_base = m.whole_base && st.whole_base;
+    const bool of_kind = (!m.whole_base || m.by_kind) && st.own_fasteners;
+    if (!of_base && !of_kind) continue;
+    // Pull on a fitting and pressure of the bracket make up the couple: no fold, no torque of it
+    // alone.
+    if (st.fitting && (m.id == "wall-rotation" || m.id == "gunwale-roll")) continue;
+    Standby w;
+    w.mode = &m;
+    w.stage = stage;
+    w.part = st.part;
+    w.applicable = m.applies(*st.view);
+    const parts::GroupFactor f = parts::group_factor(setup_, m);
+    w.needed = f.needed;
+    w.full = f.full;
+    w.lowered = f.lowered;
+    // What a further part has nothing of is no news.
+    if (stage > 0 && w.applicable.standing == Standing::not_concerned) continue;
+    if (w.applicable.standing == Standing::applies) modes_.push_back(w);
+    all_.push_back(w);
+  }
+}
+
+// Every position of the boom of a gear (-1: of none in particular) with every one of the others.
+// Those take the same one of theirs, in the order of the setup.
+std::vector<Booms> Engine::booms(int gear) const {
+  std::size_t own = 1;
+  std::size_t others = 1;
+  for (std::size_t i = 0; i < at_rest_.size(); ++i) {
+    std::size_t& most = int(i) == gear ? own : others;
+    most = std::max(most, at_rest_[i].size());
+  }
+  std::vector<Booms> out;
+  for (std::size_t k = 0; k < own; ++k) {
+    for (std::size_t o = 0; o < others; ++o) {
+      Booms& b = out.emplace_back();
+      for (std::size_t i = 0; i < at_rest_.size(); ++i) {
+        b.push_back((int(i) == gear ? k : o) % at_rest_[i].size());
+      }
+    }
+  }
+  return out;
+}
+
+BaseLoad Engine::weights(const Booms& booms) const {
+  BaseLoad out;
+  for (std::size_t i = 0; i < booms.size(); ++i) out += at_rest_[i][booms[i]];
+  return out;
+}
+
+std::vector<Setting> Engine::beside(std::size_t gear) const {
+  std::vector<Setting> out;
+  for (const Booms& b : booms(int(gear))) {
+    const BaseLoad still = weights(b);
+    out.push_back({{{gear, 1.0}}, b, still});
+    BaseLoad others;
+    for (std::size_t i = 0; i < setup_.gear.size(); ++i) {
+      if (i != gear) others += towing_[i][b[i]];
+    }
+    if (acts(others)) out.push_back({{{gear, 1.0}}, b, still + others});
+  }
+  return out;
+}
+
+std::vector<Setting> Engine::rides(const LoadCase& c) const {
+  std::size_t ways = 1;
+  for (const Gear& g : setup_.gear) {
+    if (!g.downrigger) continue;
+    ways = std::max(ways, c.ball_on_tip ? positions_of(g) : stowed_angles(*g.downrigger).size());
+  }
+  std::vector<Setting> out;
+  for (std::size_t way = 0; way < ways; ++way) {
+    for (std::size_t k = 0; k < c.shakes.size(); ++k) {
+      Setting s{{}, Booms(setup_.gear.size(), way), {}, k};
+      for (const Gear& g : setup_.gear) {
+        s.steady += weight_load(setup_.plate(), g, c.shakes[k],
+                                c.ball_on_tip ? Ball::on_tip : Ball::stowed, way);
+      }
+      out.push_back(s);
+    }
+  }
+  return out;
+}
+
+std::vector<Setting> Engine::at_once(const LoadCase& c) const {
+  std::vector<Setting> out;
+  for (const Booms& b : booms(c.gear)) {
+    const BaseLoad still = weights(b);
+    Setting all{{}, b, still};
+    BaseLoad idle;
+    for (std::size_t i = 0; i < setup_.gear.size(); ++i) {
+      const double share =
+          i < c.pulls.size() && c.pull.value() > 0 ? double(c.pulls[i] / c.pull) : 0.0;
+      if (share > 0) {
+        all.pulling.emplace_back(i, share);
+      } else {
+        idle += towing_[i][b[i]];
+      }
+    }
+    all.steady += idle;
+    out.push_back(all);
+    // Each alone as well: together they may relieve one another.
+    if (all.pulling.size() > 1 || acts(idle)) {
+      for (const auto& one : all.pulling) out.push_back({{one}, b, still});
+    }
+  }
+  return out;
+}
+
+std::vector<Setting> Engine::settings(const LoadCase& c) const {
+  if (c.path == LoadPath::ride) return rides(c);
+  std::vector<Setting> out;
+  if (c.others == Others::together) {
+    out = at_once(c);
+  } else {
+    for (std::size_t i = 0; i < setup_.gear.size(); ++i) {
+      if (c.gear >= 0 && std::size_t(c.gear) != i) continue;
+      for (const Setting& s : beside(i)) out.push_back(s);
+    }
+  }
+  if (!(c.heave > 0)) return out;
+  std::vector<Setting> heaving;
+  for (const double by : {c.heave, -c.heave}) {
+    for (Setting s : out) {
+      s.steady += by * weights(s.booms);
+      heaving.push_back(s);
+    }
+  }
+  return heaving;
+}
+
+std::string Engine::describe(const Setting& s, int gear, LoadPath path,
+                             const Direction<Boat>& d) const {
+  std::string out;
+  if (path == LoadPath::tip && !s.pulling.empty()) {
+    const auto own = std::find_if(s.pulling.begin(), s.pulling.end(),
+                                  [&](const auto& p) { return int(p.first) == gear; });
+    const std::size_t i = own != s.pulling.end() ? own->first : s.pulling.front().first;
+    out = parts::boom_words(*setup_.gear[i].downrigger, s.booms[i]);
+  }
+  return out + thole::describe(d);
+}
+
+std::vector<Direction<Boat>> Engine::jumps(std::span<const Setting> settings, LoadPath path) const {
+  std::vector<Direction<Boat>> out;
+  if (path != LoadPath::line) return out;
+  std::vector<bool> seen(setup_.gear.size(), false);
+  for (const Setting& s : settings) {
+    for (const auto& [gear, share] : s.pulling) {
+      const auto& rod = setup_.gear[gear].rod_holder;
+      if (!rod || seen[gear]) continue;
+      seen[gear] = true;
+      out.push_back(line_direction(rod->toward + degrees(180), degrees(90) - rod->lean));
+    }
+  }
+  return out;
+}
+
+double Engine::worst_ratio(std::span<const Setting> settings, LoadPath path, Force pull,
+                           const Direction<Boat>& d, const Standby* only, bool full_factors,
+                           const Standby** which, const Setting** where) {
+  double worst = infinite;
+  const Category category = category_of_limits(path, full_factors);
+  const auto visit = [&](const Acting& a) {
+    const auto look = [&](const Standby& w) {
+      if (!w.mode->needs_load || w.mode->fatigue) return;
+      if (!full_factors && w.mode->spoils) return;  // nothing goes by a dent
+      const double f = use(w, a, category).factor() / (full_factors ? full_factor(w, path) : 1.0);
+      if (f >= worst) return;
+      worst = f;
+      if (which != nullptr) *which = &w;
+      if (where != nullptr) *where = now_;
+    };
+    if (only != nullptr) return look(*only);
+    for (const Standby& w : modes_) look(w);
+  };
+  return act(settings, path, pull, d, visit).empty() ? worst : 0;
+}
+
+void Engine::begin(const Setting& s, LoadPath path, Force pull, const Direction<Boat>& d) {
+  base_.load = s.steady;
+  const bool wire_or_line = path == LoadPath::line || path == LoadPath::tip;
+  base_.way = path == LoadPath::ride ? FatigueWay::riding
+              : wire_or_line         ? fatigue_way_of(d)
+                                     : FatigueWay::straight;
+  if (!(pull.value() > 0)) return;
+  for (const auto& [gear, share] : s.pulling) {
+    const Gear& g = setup_.gear[gear];
+    base_.load +=
+        pull_load(setup_.plate(), g, path_of(g, path), Force(share * pull), d, s.booms[gear]);
+  }
+}
+
+std::string Engine::act_on(std::size_t v) {
+  Actions& a = base_;
+  if (geometry::is_clasped(setup_.plate())) {
+    // Turning is kept off by friction or a stop, not by what goes round a fitting or an edge.
+    const double share = 1 / double(a.count);
+    a.shear.fill({Force(share * a.load.force.x()), Force(share * a.load.force.y())});
+  } else {
+    try {
+      const auto shear = share_in_plane(fasteners_, stiffness_[v], a.load.force.x(),
+                                        a.load.force.y(), a.load.moment.z());
+      std::copy(shear.begin(), shear.end(), a.shear.begin());
+    } catch (const DomainError&) {
+      return "the base spins about its only fastener";
+    }
+  }
+  a.contact = &contacts_[v];
+  contacts_[v].solve(a.load.force.z(), a.load.moment.x(), a.load.moment.y(), starts_[v], a.result);
+  if (a.result.balance == Balance::mechanism) return a.result.motion;
+  for (int i = 0; i < a.count; ++i) {
+    a.tension[std::size_t(i)] = growth_ * a.result.tension[std::size_t(i)];
+  }
+  for (std::size_t k = 0; k < stages_.size(); ++k) {
+    const Stage& st = stages_[k];
+    Actions& out = acting_[k];
+    if (st.fitting) {
+      std::string motion = act_on_fitting(v, out);
+      if (!motion.empty()) return motion;
+      continue;
+    }
+    out.load = a.load;
+    out.way = a.way;
+    out.contact = a.contact;
+    out.result = a.result;
+    for (std::size_t i = 0; i < st.items.size(); ++i) {
+      out.tension[i] = a.tension[st.items[i]];
+      out.shear[i] = a.shear[st.items[i]];
+    }
+  }
+  return "";
+}
+
+// The U-bolts draw the fitting up; it takes all that pushes or turns the bracket in its plane, at
+// the height of what they go over.
+std::string Engine::act_on_fitting(std::size_t v, Actions& out) {
+  const Fitting& f = *setup_.plate().bracket->fitting;
+  const Actions& a = base_;
+  ForceVector<Base> force(a.load.force.x(), a.load.force.y(), Force{});
+  const Position<Base> over(Length{}, Length{}, f.height);
+  MomentVector<Base> moment = cross(over, force);
+  moment += MomentVector<Base>(
+      Moment{}, Moment{},
+      Moment(a.load.moment.z() - (f.at.x * a.load.force.y() - f.at.y * a.load.force.x())));
+  for (std::size_t i = 0; i < fasteners_.size(); ++i) {
+    const ForceVector<Base> up(Force{}, Force{}, a.tension[i]);
+    force += up;
+    moment +=
+        cross(Position<Base>(fasteners_[i].x - f.at.x, fasteners_[i].y - f.at.y, Length{}), up);
+  }
+  out.load = {force, moment};
+  out.way = a.way;
+  try {
+    const auto shear = share_in_plane(f.fastening.holes, force.x(), force.y(), moment.z());
+    std::copy(shear.begin(), shear.end(), out.shear.begin());
+  } catch (const DomainError&) {
+    return "the " + f.name + " spins about its only fastener";
+  }
+  out.contact = &fitting_contacts_[v];
+  fitting_contacts_[v].solve(force.z(), moment.x(), moment.y(), fitting_starts_[v], out.result);
+  if (out.result.balance == Balance::mechanism) return f.name + ": " + out.result.motion;
+  for (int i = 0; i < out.count; ++i)
+    out.tension[std::size_t(i)] = out.result.tension[std::size_t(i)];
+  return "";
+}
+
+Acting Engine::at_rest() const {
+  Acting out;
+  for (const Stage& s : stages_) {
+    Actions a;
+    a.count = int(s.view->plate().fastening.holes.size());
+    out.push_back(a);
+  }
+  return out;
+}
+
+// What a gear does while another one is looked at: a downrigger trolls straight, its wire as flat
+// as it comes, a rod with its line astern and 15 deg down, as on boards; a load of every day pulls
+// in the middle of its range.
+BaseLoad Engine::towing(const Gear& g, const PullRange& wire, std::size_t boom) const {
+  const GunwalePlate& m = setup_.plate();
+  if (g.plain_load) {
+    if (g.plain_load->category != Category::everyday) return {};
+    const DirectionRange& r = g.plain_load->range;
+    return pull_load(
+        m, g, LoadPath::point, g.plain_load->pull,
+        line_direction(0.5 * (r.azimuth_from + r.azimuth_to), 0.5 * (r.dip_from + r.dip_to)));
+  }
+  if (g.downrigger) {
+    return pull_load(m, g, LoadPath::tip, wire.greatest_tension,
+                     line_direction(Angle{}, degrees(90) - wire.greatest_angle), boom);
+  }
+  const RodHolder& r = *g.rod_holder;
+  const Force pull =
+      std::min<Force>({Force(1.5 * r.running_pull), Force(1.5 * r.spool_growth * r.drag.value),
+                       Force(1.3 * r.line_test)});
+  return pull_load(m, g, LoadPath::line, pull, line_direction(Angle{}, 15.0_deg));
+}
+
+double Engine::base_growth() const {
+  const BasePlate& b = setup_.plate().base;
+  // Lever from the foot of the body to the farthest fastener line, and on to the edge.
+  const Length half = b.body ? 0.5 * *b.body : Length{};
+  double growth = 1;
+  const auto grow = [&](Length lever, Length beyond, Length diameter) {
+    if (!(lever.value() > 0)) return;
+    growth = std::max(growth, b.metal ? flexible_base_factor(b.thickness, b.metal->modulus, lever,
+                                                             beyond, diameter, bed_for_flex)
+                                            .factor
+                                      : prying_bound(lever, beyond, diameter));
+  };
+  const auto diameter_of = [&](std::size_t i) {
+    const GunwalePlate& m = setup_.plate();
+    return i < m.fastening.holes.size() ? m.fastening.thread.diameter : m.second->thread.diameter;
+  };
+  if (setup_.plate().bracket) {
+    // Beyond an edge its balance has all that a lever does. Between fasteners on either side of the
+    // gear it pries as a base does.
+    const Bracket& bracket = *setup_.plate().bracket;
+    const Length foot = 0.5 * bracket.gear_width;
+    const Angle turned = b.sides_turned.value_or(Angle{});
+    const double c = std::cos(radians(turned));
+    const double n = std::sin(radians(turned));
+    for (const auto& axis : {std::pair{c, n}, std::pair{-n, c}}) {
+      const auto along = [&](const PlanPoint& p) {
+        return Length(axis.first * (p.x - bracket.gear_at.x) +
+                      axis.second * (p.y - bracket.gear_at.y));
+      };
+      const auto beyond = [&](double way) {
+        return std::any_of(fasteners_.begin(), fasteners_.end(),
+                           [&](const PlanPoint& p) { return way * along(p) > foot; });
+      };
+      if (!beyond(1) || !beyond(-1)) continue;
+      for (std::size_t i = 0; i < fasteners_.size(); ++i) {
+        const double way = along(fasteners_[i]).value() > 0 ? 1 : -1;
+        const Length at = way * along(fasteners_[i]);
+        Length edge{};
+        for (const PlanPoint& corner : b.outline)
+          edge = std::max<Length>(edge, way * along(corner));
+        grow(at - foot, edge - at, diameter_of(i));
+      }
+    }
+    return growth;
+  }
+  for (std::size_t i = 0; i < fasteners_.size(); ++i) {
+    const PlanPoint& p = fasteners_[i];
+    const Length diameter = diameter_of(i);
+    if (!b.sides_turned) {
+      grow(std::hypot(p.x.value(), p.y.value()) * si::metre - half,
+           geometry::to_outline_edge(b.outline, p), diameter);
+      continue;
+    }
+    const double c = std::cos(radians(*b.sides_turned));
+    const double n = std::sin(radians(*b.sides_turned));
+    for (const auto& axis : {std::pair{c, n}, std::pair{-n, c}}) {
+      const Length at = abs(Length(axis.first * p.x + axis.second * p.y));
+      Length edge{};
+      for (const PlanPoint& corner : b.outline) {
+        edge = std::max(edge, Length(axis.first * corner.x + axis.second * corner.y));
+      }
+      grow(at - half, edge - at, diameter);
+    }
+  }
+  return growth;
+}
+
+}  // namespace thole::plate

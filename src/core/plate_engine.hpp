@@ -1,0 +1,166 @@
+#pragma once
+
+/// One base ready for any load: its contacts, the parts with fasteners of their own, and the
+/// failure modes of each. Private to the core.
+
+#include <deque>
+#include <limits>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <thole/base_contact.hpp>
+#include <thole/check.hpp>
+#include <thole/loads.hpp>
+#include <thole/setup.hpp>
+
+namespace thole::plate {
+
+inline constexpr double infinite = std::numeric_limits<double>::infinity();
+
+/// A failure mode of one part of the mount.
+struct Standby {
+  const FailureMode* mode = nullptr;
+  std::size_t stage = 0;
+  std::string part;  ///< of a mount with several
+  Applicability applicable;
+  double needed = 0;
+  double full = 0;  ///< never below the stored one: limits are at full factors
+  bool lowered = false;
+};
+
+/// Position of the boom of each gear; when it is stowed, which of its stowed angles.
+using Booms = std::vector<std::size_t>;
+
+/// What acts beside a pull that is looked at: gears that pull in proportion to it, and all that
+/// stays as it is.
+struct Setting {
+  std::vector<std::pair<std::size_t, double>> pulling;  ///< gear, its pull over that of the case
+  Booms booms;
+  BaseLoad steady;
+  std::size_t shake = 0;  ///< ride: which of the accelerations of the case
+};
+
+/// Category of a limit. At full factors it must allow the everyday pull too, where pull-over is
+/// halved; a wire pulls hard for minutes only, as on boards. What goes once is not halved.
+[[nodiscard]] Category category_of_limits(LoadPath path, bool full_factors);
+
+/// What acts on the fasteners of each part of the mount.
+using Acting = std::vector<Actions>;
+
+/// One base. A plate with one kind of fasteners is one part. Fasteners of a second kind are a part
+/// of their own, and all together are one for what looks at the whole base; a fitting that U-bolts
+/// go over is one more, loaded by the U-bolts.
+class Engine {
+ public:
+  explicit Engine(const Setup& s);
+
+  [[nodiscard]] const std::vector<Standby>& modes() const { return modes_; }
+  [[nodiscard]] const std::vector<Standby>& all() const { return all_; }
+  /// The setup as the checks of a part see it.
+  [[nodiscard]] const Setup& view(std::size_t stage) const { return *stages_[stage].view; }
+  [[nodiscard]] double needed(const Standby& w, Category c) const {
+    return needed_factor(*w.mode, w.needed, c, accident_least_);
+  }
+  /// The same for a limit: never lowered, and wood for as long as its category lasts.
+  [[nodiscard]] double full_factor(const Standby& w, LoadPath path) const {
+    return needed_factor(*w.mode, w.full, category_of_limits(path, true), accident_least_);
+  }
+
+  /// The gear with others that pull or do not: they may load the base or relieve it. Every position
+  /// of its boom with every one of the others, which point alike.
+  [[nodiscard]] std::vector<Setting> beside(std::size_t gear) const;
+  [[nodiscard]] std::vector<Setting> settings(const LoadCase& c) const;
+  /// A rod may bend any way where its line runs back along it, so that the load jumps there.
+  [[nodiscard]] std::vector<Direction<Boat>> jumps(std::span<const Setting> settings,
+                                                   LoadPath path) const;
+
+  [[nodiscard]] Use use(const Standby& w, const Acting& a, Category c) const {
+    return w.mode->use(view(w.stage), a[w.stage], c);
+  }
+
+  /// The setting under which `visit` of `act` is called.
+  [[nodiscard]] const Setting& now() const { return *now_; }
+  /// "boom 45 deg from astern, wire astern, 60 deg down": of a pull of the gear in that setting.
+  [[nodiscard]] std::string describe(const Setting& s, int gear, LoadPath path,
+                                     const Direction<Boat>& d) const;
+
+  /// Calls `visit(acting)` for each setting and each end of what is not known of stiffness; returns
+  /// the motion of a mechanism, or "".
+  template <class Visit>
+  [[nodiscard]] std::string act(std::span<const Setting> settings, LoadPath path, Force pull,
+                                const Direction<Boat>& d, Visit visit) {
+    for (const Setting& s : settings) {
+      now_ = &s;
+      begin(s, path, pull, d);
+      for (std::size_t v = 0; v < contacts_.size(); ++v) {
+        std::string motion = act_on(v);
+        if (!motion.empty()) return motion;
+        visit(static_cast<const Acting&>(acting_));
+      }
+    }
+    return "";
+  }
+
+  /// One over the largest share of use of the modes, or of one; 0 for a mechanism.
+  double worst_ratio(std::span<const Setting> settings, LoadPath path, Force pull,
+                     const Direction<Boat>& d, const Standby* only, bool full_factors,
+                     const Standby** which = nullptr, const Setting** where = nullptr);
+
+  /// Actions without load, for checks of distances.
+  [[nodiscard]] Acting at_rest() const;
+  /// Number of a fastener of a part among those of the base; of a fitting its own. -1 stays.
+  [[nodiscard]] int number_of(std::size_t stage, int fastener) const {
+    const Stage& s = stages_[stage];
+    return fastener < 0 || s.fitting ? fastener : int(s.items[std::size_t(fastener)]);
+  }
+  /// All fasteners of the base, the second kind after the first, and what acts on them.
+  [[nodiscard]] const std::vector<PlanPoint>& fasteners() const { return fasteners_; }
+  [[nodiscard]] const Actions& on_base() const { return base_; }
+
+ private:
+  struct Stage {
+    std::string part;
+    const Setup* view = nullptr;
+    std::vector<std::size_t> items;  ///< fasteners of the base that it has
+    bool whole_base = true;          ///< looks at modes of the whole base
+    bool own_fasteners = true;       ///< looks at modes of fasteners
+    bool fitting = false;
+  };
+
+  void make_stages();
+  void make_contacts();
+  void add_modes(std::size_t stage);
+  [[nodiscard]] double base_growth() const;
+  [[nodiscard]] std::vector<Setting> rides(const LoadCase& c) const;
+  [[nodiscard]] std::vector<Setting> at_once(const LoadCase& c) const;
+  [[nodiscard]] std::vector<Booms> booms(int gear) const;
+  [[nodiscard]] BaseLoad weights(const Booms& booms) const;
+  [[nodiscard]] BaseLoad towing(const Gear& g, const PullRange& wire, std::size_t boom) const;
+  void begin(const Setting& s, LoadPath path, Force pull, const Direction<Boat>& d);
+  [[nodiscard]] std::string act_on(std::size_t variant);
+  [[nodiscard]] std::string act_on_fitting(std::size_t variant, Actions& out);
+
+  const Setup& setup_;
+  std::deque<Setup> views_;  ///< of the parts, where they see another setup
+  std::vector<Stage> stages_;
+  std::vector<PlanPoint> fasteners_;  ///< of the base, the second kind after the first
+  std::vector<BaseContact> contacts_;
+  std::vector<std::vector<LinearStiffness>> stiffness_;  ///< of each fastener, for each contact
+  std::vector<ContactStart> starts_;                     ///< of each contact
+  std::vector<BaseContact> fitting_contacts_;
+  std::vector<ContactStart> fitting_starts_;
+  Actions base_;
+  Acting acting_;
+  std::vector<Standby> modes_;
+  std::vector<Standby> all_;
+  // Of each gear, for each position of its boom.
+  std::vector<std::vector<BaseLoad>> at_rest_;  ///< its weight
+  std::vector<std::vector<BaseLoad>> towing_;
+  const Setting* now_ = nullptr;
+  double growth_ = 1;
+  double accident_least_ = 1.25;
+};
+
+}  // namespace thole::plate
