@@ -163,6 +163,44 @@ TEST_SUITE("published") {
   }
 }
 
+TEST_SUITE("published") {
+  TEST_CASE("bracket: a thin plate pulls at its fasteners as a beam over three supports") {
+    // Clapeyron's three moments (any textbook, from memory): 100 N m over the edge, the screws
+    // L1 = 84.5 mm behind it, the next support L2 = 120 mm behind them:
+    // Mb = M L1 / (2 (L1 + L2)), pull = (M + Mb)/L1 + Mb/L2; a thick plate pulls M/L1.
+    Plate p;
+    p.bears =
+        "[{fore_aft: [-75 mm, 75 mm], athwart: [64 mm, 65 mm]},"
+        " {fore_aft: [-75 mm, 75 mm], athwart: [-140.5 mm, -139.5 mm]}]";
+    std::string text = p.text();
+    text = replaced(text, "    hold: u_bolt\n", "    hold: through_bolt\n");
+    text = replaced(text, "[[-30 mm, -55 mm], [30 mm, -55 mm]]",
+                    "[[-30 mm, -20 mm], [30 mm, -20 mm]]");
+    const std::size_t from = text.find("  fitting:");
+    text.erase(from, text.find("gear:") - from);
+    const auto pull = [&](const std::string& thickness, const std::string& holes) {
+      std::string with = replaced(text, "thickness: 3 mm", "thickness: " + thickness);
+      with = replaced(with, "[[-30 mm, -20 mm], [30 mm, -20 mm]]", holes);
+      return check_of(quick(read(replaced(with, "to_support: 80 mm", "to_support: 300 mm"))),
+                      "bolt-tension")
+          .demand.si;
+    };
+    const std::string one = "[[-30 mm, -20 mm], [30 mm, -20 mm]]";
+    const double mb = 100 * 84.5 / (2 * (84.5 + 120));
+    const double thin = 0.5 * ((100 + mb) / 0.0845 + mb / 0.120);
+    CHECK(pull("3 mm", one) == doctest::Approx(thin).epsilon(0.03));
+    CHECK(pull("25 mm", one) == doctest::Approx(0.5 * 100 / 0.0845).epsilon(0.03));
+    // Over the whole bed a thick plate works the farther of two rows, a thin one the nearer, harder
+    // (beam with one-way springs, calculated apart: 1260 N at 6 mm).
+    text = replaced(text, p.bears, Plate{}.bears);
+    const std::string two =
+        "[[-30 mm, 40 mm], [30 mm, 40 mm], [-30 mm, -140 mm], [30 mm, -140 mm]]";
+    CHECK(pull("6 mm", two) > 1260);
+    CHECK(pull("6 mm", two) < 1.25 * 1260);
+    CHECK(pull("25 mm", two) < 400);
+  }
+}
+
 TEST_SUITE("unit") {
   TEST_CASE("bracket: abeam the hold-down at the cleat is the moment over its distance") {
     // By hand: 200 N at 0.5 m outboard of the edge over 0.12 m: 833 N, half of it on each screw.
@@ -175,6 +213,7 @@ TEST_SUITE("unit") {
     // Over the whole bed the pressure has a middle inboard of the edge: more, never less.
     p.bears = Plate{}.bears;
     CHECK(sum(pulls_of(p.setup(), least).u_bolts) > 833);
+    p.thickness = "12 mm";  // a thin plate curls and pries
     CHECK(sum(pulls_of(p.setup(), most).u_bolts) < 1.6 * 833);
   }
 
@@ -353,7 +392,9 @@ TEST_SUITE("unit") {
     CHECK(check_of(a, "bolt-tension").part.empty());
     CHECK(check_of(a, "bracket-slip").standing == Standing::not_concerned);
     CHECK(check_of(a, "bracket-bends").standing == Standing::applies);
-    // Two screws more, farther from the gear: where the bracket bends they help little.
+    // Two screws more, farther from the gear: where the bracket bends they help little, and a thin
+    // one pries at them.
+    text = replaced(text, "thickness: 3 mm", "thickness: 10 mm");
     const auto tension = [&](const std::string& holes) {
       return check_of(quick(read(replaced(text, "[[-30 mm, -55 mm], [30 mm, -55 mm]]", holes))),
                       "bolt-tension")
@@ -364,6 +405,31 @@ TEST_SUITE("unit") {
         tension("[[-30 mm, -20 mm], [30 mm, -20 mm], [-30 mm, -80 mm], [30 mm, -80 mm]]");
     CHECK(four < two);
     CHECK(four > 0.45 * two);  // rigid, they would leave 0.26 of it
+  }
+
+  TEST_CASE("bracket: a pad beside the gear works no more of the plate than it covers") {
+    Plate p;
+    p.gear_foot = "{outboard: 125 mm, width: 20 mm}";
+    const double without = result_of(p.setup(), "bracket-bends").factor;
+    p.bears =
+        "[{fore_aft: [-75 mm, 75 mm], athwart: [-175 mm, 65 mm]},"
+        " {fore_aft: [-75 mm, -72 mm], athwart: [100 mm, 150 mm]}]";
+    CHECK(result_of(p.setup(), "bracket-bends").factor < 1.1 * without);
+  }
+
+  TEST_CASE("bracket: an angle away from the gear does not help the plate at its foot") {
+    Plate p;
+    p.gear_foot = "{forward: 35 mm, outboard: 125 mm, width: 40 mm}";
+    const double bare = result_of(p.setup(), "bracket-bends").factor;
+    const auto with_angle = [&](const std::string& at) {
+      p.more =
+          "  angles: [{alloy: 6061-T6 extrusion, leg: 40 mm, thickness: 4 mm, runs: athwart, "
+          "ends: [-170 mm, 170 mm], at: " +
+          at + "}]\n  stop: yes\n";
+      return result_of(p.setup(), "bracket-bends").factor;
+    };
+    CHECK(with_angle("-70 mm") == doctest::Approx(bare));
+    CHECK(with_angle("35 mm") > 3 * bare);
   }
 
   TEST_CASE("bracket: firm ground does not give under it") {

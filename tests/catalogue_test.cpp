@@ -60,6 +60,7 @@ mount:
     thread: 1/4-20
     material: stainless, unmarked
     holes: {fore_aft: 2 in, athwart: 1 in}
+    packing: 1/8 in
     behind: {material: 6061-T6 extrusion, thickness: 1/4 in, fore_aft: 4 in, athwart: 2 in}
 gear:
 )";

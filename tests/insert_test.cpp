@@ -105,6 +105,11 @@ TEST_SUITE("unit") {
     const CheckResult c = check_of(quick(read(given)), "thread-insert-pull-out");
     CHECK(concerned(c));
     CHECK(c.strength.si == doctest::Approx((900.0_lbf).value()));
+    // No more than a cylinder of 1.5 D sheared out of the bar.
+    const Setup much = read(with(given, "is: 900 lbf", "is: 90000 lbf"));
+    const double shear = much.plate().fastening.backing->metal.shear_ultimate.value();
+    CHECK(check_of(quick(much), "thread-insert-pull-out").strength.si ==
+          doctest::Approx(3.14159265 * 0.00635 * 1.5 * 0.009525 * shear));
     // Of a coil the lower of both counts.
     const CheckResult coil =
         check_of(quick(read(with(in_coil, "length: 3/8 in",
@@ -217,6 +222,20 @@ TEST_SUITE("unit") {
     CHECK(check_of(known, "rivet-tension").strength.si ==
           doctest::Approx((0.5 * 0.090 * 22000 * 0.26 * 0.1875 * 1.0_lbf).value()));
     CHECK(concerned(check_of(known, "rivet-tension-and-shear")));
+  }
+
+  TEST_CASE("insert: what is not checked or stands beside a weld is a condition of the verdict") {
+    // No data sheet has this size.
+    Setup s = read(with(blind_insert, "thread: M6", "thread: 1/4-28"));
+    s.gear.front().plain_load->pull = 1.0_lbf;
+    CHECK(says(quick(s, 30).holds_if, "the threads of the blind inserts are strong enough"));
+    s.condition.weld_near_base = Answer::yes;
+    CHECK(says(quick(s, 30).holds_if, "are of metal beside a weld"));
+    CHECK(says(quick(read(with(solid_rivet, "    flat: 2 in\n",
+                               "    flat: 2 in\n    holes: screw_channel\n")),
+                     30)
+                   .reasons,
+               "a rivet needs a flat wall"));
   }
 
   TEST_CASE("insert: rivets stand three diameters apart") {

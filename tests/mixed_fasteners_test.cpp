@@ -127,4 +127,46 @@ TEST_SUITE("unit") {
     CHECK_FALSE(a.one_missing->what.empty());
     CHECK(a.tightening.size() == 2);
   }
+
+  TEST_CASE("mixed: the wall is held as by the kind with the smaller grip") {
+    const std::string large = test::with(two_kinds, "'#10-24'", "1/2-13");
+    const Setup small = test::read(test::with(two_kinds, "hold: through_bolt", "hold: tapped"));
+    const double strength = test::check_of(assess(small), "wall-yield").strength.si;
+    CHECK(
+        test::check_of(assess(test::read(test::with(large, "thread: 1/4-20", "thread: '#10-24'"))),
+                       "wall-yield")
+            .strength.si <= strength * (1 + 1e-9));
+  }
+
+  TEST_CASE("mixed: holes stand as far apart as the wider kind asks") {
+    // Inserts in holes of 9 mm, 3/4 in apart: 2.5 x 9 mm is more.
+    const Setup s = test::read(test::with(
+        test::with(two_kinds, "hold: through_bolt",
+                   "hold: blind_insert\n    blind_insert: {metal: steel, flange: 14 mm, bulb: 13 "
+                   "mm, hole: 9 mm, pull_out: {is: 900 lbf, source: a test}}"),
+        "[[1 in, -1 in], [-1 in, 1 in]]", "[[0 in, 0.375 in], [0 in, -0.375 in]]"));
+    const CheckResult& c = test::check_of(assess(s), "hole-spacing");
+    CHECK(c.demand.si == Approx(2.5 * 0.009));
+    CHECK_FALSE(c.holds);
+    // The figure is for this wall: nothing is said of others.
+    CHECK(assess(s).walls.size() == 1);
+  }
+
+  TEST_CASE("mixed: the pad is that of the base whoever says so") {
+    for (const char* of : {"thread: 1/4-20", "thread: '#10-24'"}) {
+      const Assessment a =
+          assess(test::read(test::with(two_kinds, of, std::string("packing: 1/2 in\n    ") + of)));
+      CHECK(test::concerned(part(a, "bolt-bending", "tapped")));
+      CHECK(test::concerned(part(a, "bolt-bending", "through")));
+    }
+  }
+
+  TEST_CASE("mixed: when the only one of the first kind is lost the others remain") {
+    AssessOptions o;
+    o.one_missing = true;
+    const Assessment a = assess(
+        test::read(test::with(two_kinds, "[[1 in, 1 in], [-1 in, -1 in]]", "[[0.5 in, 0 in]]")), o);
+    REQUIRE(a.one_missing);
+    CHECK_FALSE(test::says(a.one_missing->reasons, "at least one hole"));
+  }
 }

@@ -283,6 +283,16 @@ TEST_SUITE("unit") {
     CHECK(assess(s).ladder_verdict == "the wire parts before the mount: the wanted order");
   }
 
+  TEST_CASE("plate downrigger: a brake that could not carry its ball gives no wanted order") {
+    Setup s = swivel();
+    rigger(s).ball = 2.0 * rigger(s).ball;
+    rigger(s).brake_slip->value = 8.0_lbf;  // measured, and below the pull in waves
+    rigger(s).wire_break = 400.0_lbf;
+    const Assessment a = assess(s);
+    CHECK(case_of(a, "hung-up-seized").load_case.decides);
+    CHECK(a.ladder_verdict == "wrong order: the mount may go before brake, link or wire");
+  }
+
   TEST_CASE("plate downrigger: what a plate cannot have is refused") {
     const auto refused = [](auto change) {
       Setup s = swivel();
@@ -440,6 +450,75 @@ TEST_SUITE("property") {
         const CheckResult& same = check_of(b, c.mode);
         CHECK(relative(c.factor / c.needed, same.factor / same.needed) <= 0.01);
       }
+    }
+  }
+
+  TEST_CASE("plate downrigger: two on one base point each its own way") {
+    Setup two = swivel();
+    two.gear.push_back(two.gear.front());
+    two.gear.front().name = "fore";
+    two.gear.back().name = "aft";
+    const auto ratios = [&](std::vector<Angle> fore, std::vector<Angle> aft, bool stowed) {
+      Setup s = two;
+      Downrigger& f = *s.gear.front().downrigger;
+      Downrigger& a = *s.gear.back().downrigger;
+      (stowed ? f.stowed_angles : f.boom_angles) = std::move(fore);
+      (stowed ? a.stowed_angles : a.boom_angles) = std::move(aft);
+      const CaseResult c = case_of(quick(s), stowed ? "running-peak" : "running-ball-on-tip");
+      return c.factor / c.needed;
+    };
+    for (const bool stowed : {false, true}) {
+      CAPTURE(stowed);
+      double worst = plate::infinite;
+      for (const Angle& fore : {0.0_deg, 90.0_deg, 150.0_deg}) {
+        for (const Angle& aft : {90.0_deg, 0.0_deg}) {
+          worst = std::min(worst, ratios({fore}, {aft}, stowed));
+        }
+      }
+      const double all = ratios({0.0_deg, 90.0_deg, 150.0_deg}, {90.0_deg, 0.0_deg}, stowed);
+      CHECK(all == doctest::Approx(worst).epsilon(1e-9));
+    }
+  }
+
+  TEST_CASE("plate downrigger: stowed any way is no better than any one way") {
+    for (const Setup& base : {swivel(), on_a_sheet()}) {
+      Setup s = base;
+      rigger(s).stowed_angles.clear();
+      const auto ratio = [](const Setup& t) {
+        const CaseResult c = case_of(quick(t), "running-peak");
+        return c.factor / c.needed;
+      };
+      const double any = ratio(s);
+      for (int i = 0; i < 24; ++i) {
+        rigger(s).stowed_angles = {degrees(15 * i + 5)};
+        CHECK(any <= 1.01 * ratio(s));
+      }
+    }
+  }
+
+  TEST_CASE("plate downrigger: alike ones have the limits of unlike ones that are nearly so") {
+    Setup s = swivel();
+    s.gear.push_back(s.gear.front());
+    s.gear.front().name = "fore";
+    s.gear.back().name = "aft";
+    const Assessment same = quick(s);
+    s.gear.back().downrigger->tip_height = 6.0_in * (1 + 1e-9);
+    const Assessment other = quick(s);
+    REQUIRE(same.cases.size() == other.cases.size());
+    for (std::size_t i = 0; i < same.cases.size(); ++i) {
+      CAPTURE(same.cases[i].load_case.id);
+      CHECK(same.cases[i].load_case.id == other.cases[i].load_case.id);
+      CHECK(same.cases[i].factor == doctest::Approx(other.cases[i].factor).epsilon(1e-4));
+      CHECK(same.cases[i].holds == other.cases[i].holds);
+    }
+    REQUIRE(same.gear_limits.size() == 2);
+    CHECK(same.gear_limits.back().gear == "aft");
+    for (std::size_t i = 0; i < 2; ++i) {
+      const GearLimit& a = same.gear_limits[i];
+      const GearLimit& b = other.gear_limits[i];
+      CHECK(a.hold_limit->value() == doctest::Approx(b.hold_limit->value()).epsilon(1e-4));
+      CHECK(a.all_hung_up->value() == doctest::Approx(b.all_hung_up->value()).epsilon(1e-4));
+      CHECK(a.setting->value() == doctest::Approx(b.setting->value()).epsilon(1e-4));
     }
   }
 

@@ -135,6 +135,7 @@ struct HoldDown {
 };
 
 enum class LegFoot { ledge, hull, thwart, floor };
+[[nodiscard]] std::string_view word_for(LegFoot foot);
 
 struct Leg {
   std::string name;

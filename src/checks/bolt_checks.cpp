@@ -77,25 +77,35 @@ Use fastener_shear(const Setup& s, const Actions& a, Category) {
   });
 }
 
-Use bolt_shear(const Setup& s, const Actions& a, Category c) {
-  const Fastening& f = s.plate().fastening;
-  if (!f.instantaneous_centre) return fastener_shear(s, a, c);
+namespace {
+
+// Share of their strength that the bolts use in the plane by the instantaneous centre, each alike.
+double group_use(const Fastening& f, const Actions& a) {
   const auto fx = Force(a.load.force.x());
   const auto fy = Force(a.load.force.y());
   const auto mz = Moment(a.load.moment.z());
-  const bool none = std::hypot(fx.value(), fy.value()) < 1e-9 && std::abs(mz.value()) < 1e-9;
+  if (std::hypot(fx.value(), fy.value()) < 1e-9 && std::abs(mz.value()) < 1e-9) return 0;
+  return 1.0 / (instantaneous_centre(f.holes, fx, fy, mz).per_load * shear_strength(f).value());
+}
+
+}  // namespace
+
+Use bolt_shear(const Setup& s, const Actions& a, Category c) {
+  const Fastening& f = s.plate().fastening;
+  if (!f.instantaneous_centre) return fastener_shear(s, a, c);
   const Force bolt = shear_strength(f);
-  if (none) return {measured(Force{}), measured(bolt), -1};
-  const UltimateGroup group = instantaneous_centre(f.holes, fx, fy, mz);
-  return {measured(Force::from_value(1.0 / group.per_load)), measured(bolt), -1};
+  return {measured(Force(group_use(f, a) * bolt)), measured(bolt), -1};
 }
 
 Use tension_and_shear(const Setup& s, const Actions& a, Category) {
-  const Force tension = tension_strength(s.plate().fastening);
-  const Force shear = shear_strength(s.plate().fastening);
+  const Fastening& f = s.plate().fastening;
+  const Force tension = tension_strength(f);
+  const Force shear = shear_strength(f);
+  const double group = f.instantaneous_centre ? group_use(f, a) : 0;
   return worst_fastener(a, [&](int i) {
     const double t = a.tension[std::size_t(i)] / tension;
-    const double v = a.shear[std::size_t(i)].size() / shear;
+    const double v =
+        f.instantaneous_centre ? group : double(a.shear[std::size_t(i)].size() / shear);
     return Use{{std::hypot(t, v), Dimension::number}, {1.0, Dimension::number}, i};
   });
 }

@@ -100,15 +100,17 @@ double moment_of(const Stiffener& a) {
   return std::max(works, 0.0) * a.metal.yield.value() * inertia / (l - middle);
 }
 
-// What the angles take that reach through the cut by their own depth to either side, and lie no
-// more than 20 degrees askew.
-double angles_across(const Bracket& b, const Cut& c) {
+// What the angles take that reach through the cut by their own depth to either side, where the
+// plate works, and lie no more than 20 degrees askew.
+double angles_across(const Bracket& b, const Cut& c, const Width& works) {
   double out = 0;
   for (const Stiffener& a : b.stiffeners) {
     const double from = c.along(a.from) - c.at;
     const double to = c.along(a.to) - c.at;
     const double leg = a.leg.value();
     if (std::max(from, to) < leg || std::min(from, to) > -leg) continue;
+    const double aside = c.aside(a.from) + from / (from - to) * (c.aside(a.to) - c.aside(a.from));
+    if (aside < works.low - 0.5 * leg || aside > works.high + 0.5 * leg) continue;
     const double slant =
         std::abs(to - from) / std::hypot((a.to.x - a.from.x).value(), (a.to.y - a.from.y).value());
     if (slant > 0.94) out += slant * moment_of(a);
@@ -196,22 +198,34 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
       double reach = foot;
       for (const PlanPoint& p : m.base.outline) reach = std::max(reach, c.along(p));
       if (!(reach > foot + 1e-6)) continue;
-      // Where a part of the bed lies beside the gear, what it does comes to the gear from the side:
-      // the whole cut works, not what 45 degrees reach.
-      const bool beside = std::any_of(bed.begin(), bed.end(), [&](const Outline& o) {
-        double low = 1e300;
-        double high = -1e300;
-        for (const PlanPoint& p : o) {
-          low = std::min(low, c.along(p));
-          high = std::max(high, c.along(p));
+      // What a part of the bed beside the gear does comes to the gear from the side: it works the
+      // cut over its own width as well as what 45 degrees reach.
+      std::vector<Width> beside;
+      for (std::size_t i = 0; i < bed.size(); ++i) {
+        if (!(reactions.parts()[i].force.value() > 0)) continue;
+        Width reaches{1e300, -1e300};
+        Width aside{1e300, -1e300};
+        for (const PlanPoint& p : bed[i]) {
+          reaches = {std::min(reaches.low, c.along(p)), std::max(reaches.high, c.along(p))};
+          aside = {std::min(aside.low, c.aside(p)), std::max(aside.high, c.aside(p))};
         }
-        return low < c.along(b.gear_at) - 1e-9 && high > c.along(b.gear_at) + 1e-9;
-      });
+        const double at = c.along(b.gear_at);
+        if (reaches.low < at - 1e-9 && reaches.high > at + 1e-9) beside.push_back(aside);
+      }
       const Stations stations = stations_of(m, bed, c, foot, reach);
       for (std::size_t i = 0; i < stations.count; ++i) {
         c.at = stations.at[i];
         const Width chord = chord_of(m.base.outline, c);
-        const Width width = beside ? chord : spread(chord, gear, half, c.at - foot + half);
+        const Width from_gear = spread(chord, gear, half, c.at - foot + half);
+        Width width = from_gear;
+        double works = from_gear.size();
+        for (const Width& part : beside) {
+          const Width on{std::max(part.low, chord.low), std::min(part.high, chord.high)};
+          if (!(on.size() > 0)) continue;
+          works += on.size();
+          width = {std::min(width.low, on.low), std::max(width.high, on.high)};
+        }
+        works = std::min(works, width.size());
         const bracket::Push p = reactions.beyond(c.nx, c.ny, Length::from_value(c.at));
         const double force = p.force.value();
         const double moment = c.nx * p.about_y.value() + c.ny * p.about_x.value() - c.at * force;
@@ -234,8 +248,8 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
           bolts.low = std::min(bolts.low, c.aside(m.fastening.holes[j]));
           bolts.high = std::max(bolts.high, c.aside(m.fastening.holes[j]));
         }
-        const double angles = angles_across(b, c);
-        take(moment, twist, width.size() - lost, angles);
+        const double angles = angles_across(b, c, width);
+        take(moment, twist, works - lost, angles);
         if (!(pull > 0)) continue;
         const double heads = 0.5 * (bolts.size() + m.fastening.head.value());
         const Width pulled = spread(chord, 0.5 * (bolts.low + bolts.high), heads, nearest);

@@ -123,7 +123,7 @@ const FailureMode modes[] = {
      .use = thread_strip_screw,
      .hosts = on_metal},
     {.id = "pull-out-with-bearing",
-     .gives_way = "threads pull out under side load too",
+     .gives_way = "screws pull out under side load too",
      .group = "screw",
      .source = "linear sum of pull-out and bearing, below the AISI S100 interaction (1.15)",
      .seen = Seen::memory,
@@ -153,8 +153,10 @@ const FailureMode modes[] = {
     {.id = "thread-insert-pull-out",
      .gives_way = "thread inserts pull out of the metal",
      .group = "screw",
-     .source = "a maker's chart of wire inserts (low end), not above the FED-STD-H28/2 area of the "
-               "tapped hole; solid inserts: as their owner has it",
+     .source =
+         "a maker's chart of wire inserts (low end), not above the FED-STD-H28/2 area of the "
+         "tapped hole; solid inserts: as their owner has it, not above the shear of the metal "
+         "all round",
      .seen = Seen::page,
      .valid = "coils in metal at least as thick as they are long; below 1/4 in not above the screw "
               "tapped without insert",
@@ -585,8 +587,7 @@ const FailureMode modes[] = {
      .depends_on = {},
      .applies = always,
      .use = edge_distance,
-     .needs_load = false,
-     .whole_base = true},
+     .needs_load = false},
     {.id = "hole-spacing",
      .gives_way = "holes too near each other",
      .group = "distance",
@@ -899,6 +900,7 @@ const FailureMode modes[] = {
      .applies = wood_lifts_applies,
      .use = wood_lifts,
      .whole_base = true,
+     .by_kind = true,
      .hosts = on_timber},
     {.id = "wood-tear-out",
      .gives_way = "row of fasteners tears out along the grain",

@@ -24,12 +24,8 @@ Length hole_in_wall(const Fastening& f) {
     case HoldBy::self_tapping:
       return f.thread.diameter;
     case HoldBy::blind_insert:
-      return f.blind ? f.blind->hole : f.thread.clearance;
     case HoldBy::thread_insert:
-      // Tapped for a coil: the thread of the screw and twice its depth (1.3 P). A solid piece is up
-      // to half as wide again as its screw (common practice).
-      return f.insert && f.insert->solid ? Length(1.5 * f.thread.diameter)
-                                         : Length(f.thread.diameter + 1.3 * f.thread.pitch);
+      return geometry::widest_hole(f);
     default:
       return std::max(f.thread.clearance, f.thread.diameter);
   }
@@ -145,6 +141,7 @@ Use block_shear_use(const Setup& s, const Actions& a, Category) {
             corner_high = corner_high || (at_high && last);
             if (!at_low && !at_high && last) ++on_row;
           }
+          if (!(push > 0)) continue;
           // Half of a hole in a corner of the block is lost to each of the two sides there.
           lost -= 0.5 * hole * (int(corner_low) + int(corner_high));
           const double shear_net = planes * deep - lost;

@@ -21,6 +21,7 @@ double repeated(Category c) { return c == Category::everyday ? 0.5 : 1.0; }
 constexpr const char* no_insert = "no thread inserts";
 constexpr const char* no_blind_insert = "no blind inserts";
 constexpr const char* no_rivet = "no rivets";
+constexpr const char* no_channel = "a rivet needs a flat wall, not a screw channel";
 
 // Area x strength of the metal of a solid rivet; of any rivet not above what is given.
 std::optional<Force> rivet_shear_strength(const Fastening& f) {
@@ -151,6 +152,7 @@ Applicability rivet_applies(const Setup& s) {
 Applicability rivet_shear_applies(const Setup& s) {
   const Fastening& f = s.plate().fastening;
   if (!f.rivet) return {Standing::not_concerned, no_rivet};
+  if (s.plate().host.screw_channel) return {Standing::refused, no_channel};
   if (!rivet_shear_strength(f)) {
     return {Standing::refused,
             "no published source for blind rivets: their maker's figure as rivet.shear"};

@@ -67,13 +67,13 @@ void add_fatigue_not_checked(const Setup& s, const std::vector<LoadCase>& cases,
 /// "boom 45 deg from astern, raised 30 deg, wire ".
 [[nodiscard]] std::string boom_words(const Downrigger& gear, std::size_t position);
 /// What lets go on a wire. `highest`: upper bound of what does so for certain; `tamed`: that is a
-/// measured brake or a weak link.
+/// brake whose slip counts or a weak link.
 struct Links {
   std::vector<LadderStep> steps;
   Force highest{};
   bool tamed = false;
 };
-[[nodiscard]] Links links_of(const Downrigger& gear, const std::string& whose);
+[[nodiscard]] Links links_of(const Setup& s, const Downrigger& gear, const std::string& whose);
 /// Verdict of the ladder on them where the mount goes at `mount`.
 [[nodiscard]] std::string order_of_links(Force highest, bool tamed, Force mount);
 /// Setting, least of use and test pull of a gear whose limits are known.

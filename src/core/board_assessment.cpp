@@ -804,7 +804,7 @@ class BoardAssessor {
     if (b.wood && b.thickness > b.width)
       out.emplace_back("splitting of the plank on edge at bolts");
     for (const Leg& l : m.legs) {
-      add_condition(out, "what the legs stand on");
+      add_condition(out, "the " + std::string(word_for(l.stands_on)) + " that the legs stand on");
       if (l.beside) add_condition(out, "bolts of the leg beside the board");
     }
     return out;
@@ -842,7 +842,7 @@ void BoardAssessor::words(Assessment& out) {
   bool tamed = true;
   for (const Gear& g : s_.gear) {
     if (g.downrigger) {
-      Links own = links_of(*g.downrigger, s_.gear.size() > 1 ? " (" + g.name + ")" : "");
+      Links own = links_of(s_, *g.downrigger, s_.gear.size() > 1 ? " (" + g.name + ")" : "");
       std::move(own.steps.begin(), own.steps.end(), std::back_inserter(ladder));
       tamed = tamed && own.tamed;
       highest_link = std::max(highest_link, own.highest);

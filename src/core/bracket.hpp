@@ -2,6 +2,7 @@
 
 /// What the host and the fasteners do to a bracket, by statics. Private to the core.
 
+#include <span>
 #include <vector>
 
 #include <thole/check.hpp>
@@ -45,6 +46,25 @@ class Reactions {
   std::vector<Polygon> pressed_;
   std::vector<Push> parts_;
 };
+
+/// By how much the hardest pull on a fastener grows because a plate bends whose fasteners all lie
+/// to one side of its gear, along the way (nx, ny) from them to the gear.
+///
+/// A thick plate turns as one piece about its edge and the farthest fasteners take most; a thin one
+/// curls: the nearest take all, or what lies beyond the farthest presses and pries.
+///
+/// Source:   the plate as a beam on a bed that pushes and fasteners that pull, solved against the
+///           same beam without bending; a moment at the foot of the gear, which does not bend.
+/// Valid:    a metal plate bent along its whole width. Accuracy: that of the bed, the worst of
+///           `softness` (see `Engine`); angles do not count.
+struct Curl {
+  double nx = 0, ny = 0;
+  double down = 1;  ///< the gear is pressed down
+  double up = 1;
+};
+[[nodiscard]] std::vector<Curl> curls_of(const GunwalePlate& mount,
+                                         const std::vector<PlanPoint>& fasteners,
+                                         LinearStiffness each, std::span<const double> softness);
 
 /// What draws a bracket down that U-bolts or clamps hold: by hand, relaxed (see `Slip`).
 struct Slip {

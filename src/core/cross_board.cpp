@@ -14,6 +14,20 @@ std::string_view word_for(Side side) {
   throw InternalError("a side without a word");
 }
 
+std::string_view word_for(LegFoot foot) {
+  switch (foot) {
+    case LegFoot::ledge:
+      return "ledge";
+    case LegFoot::hull:
+      return "hull";
+    case LegFoot::thwart:
+      return "thwart";
+    case LegFoot::floor:
+      return "floor";
+  }
+  throw InternalError("a foot without a word");
+}
+
 std::string_view word_for(Bedding bedding) {
   switch (bedding) {
     case Bedding::none:

@@ -8,6 +8,7 @@
 #include <thole/towed_line.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/load_list.hpp"
 
 namespace thole::parts {
 
@@ -19,7 +20,7 @@ std::string boom_words(const Downrigger& d, std::size_t position) {
          (raised ? ", raised " + whole(p.raised) : "") + ", wire ";
 }
 
-Links links_of(const Downrigger& d, const std::string& whose) {
+Links links_of(const Setup& s, const Downrigger& d, const std::string& whose) {
   Links out;
   const Force wire = d.wire_break.value_or(presumed_breaking_strength(d.wire));
   const auto step = [&](const char* what, Force low, Force high) {
@@ -30,7 +31,7 @@ Links links_of(const Downrigger& d, const std::string& whose) {
   if (d.brake_slip) {
     const Force high = 1.5 * d.brake_slip->value;
     step("brake slips", d.brake_slip->value, high);
-    if (d.brake_slip->known == Knowledge::measured) {
+    if (load_list::slip_counts(s, d)) {
       out.highest = std::min(out.highest, high);
       out.tamed = true;
     }

@@ -252,6 +252,9 @@ const Metal& threaded_metal(const Fastening& f, const Host& h) {
 
 Length widest_hole(const Fastening& f) {
   if (f.blind) return f.blind->hole;
+  // Tapped for a coil: the thread of the screw and twice its depth. A solid piece is up to half as
+  // wide again as its screw (common practice).
+  if (f.insert && f.insert->solid) return 1.5 * f.thread.diameter;
   if (f.insert) return f.thread.diameter + 1.2990 * f.thread.pitch;
   return f.thread.diameter;
 }
@@ -296,7 +299,8 @@ void validate_metal_wall(const GunwalePlate& m, ReaderUnits u) {
   } else {
     above_zero(m.host.flat, "the width of the flat");
     rule(m.base.from_inboard_edge.value() >= 0 && m.base.from_inboard_edge <= m.host.flat,
-         "the base centre must lie on the flat, between 0 and " + show(m.host.flat, u) +
+         std::string(m.bracket ? "the middle of the fasteners" : "the base centre") +
+             " must lie on the flat, between 0 and " + show(m.host.flat, u) +
              " from its inboard edge");
   }
   if (m.host.bar) {
@@ -564,6 +568,9 @@ void validate_second(const GunwalePlate& m, ReaderUnits u) {
   other.fastening = *m.second;
   other.second.reset();
   rule(!geometry::is_clasped(other), "U-bolts and clamps hold a bracket alone");
+  rule(m.second->packing == m.fastening.packing &&
+           m.second->assembly.bedding == m.fastening.assembly.bedding,
+       "one base lies on one pad");
   validate_base(other, u);
   const Length widest =
       std::max(geometry::widest_hole(m.fastening), geometry::widest_hole(*m.second));

@@ -46,7 +46,7 @@ struct Flat {
 [[nodiscard]] std::vector<Outline> bed_of(const GunwalePlate& mount);
 /// Threads are in the bar behind the wall, not in the wall.
 [[nodiscard]] bool in_bar(const Fastening& f);
-/// Of a coil or blind insert the hole for the insert; else as wide as the fastener.
+/// Of a thread or blind insert the hole for the insert; else as wide as the fastener.
 [[nodiscard]] Length widest_hole(const Fastening& f);
 /// Metal thickness that holds threads, less half a pitch for a countersink.
 [[nodiscard]] Length thread_depth(const Fastening& f, const Host& h);

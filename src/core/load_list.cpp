@@ -92,6 +92,10 @@ const Force hand = 200.0_lbf;  // ASCE 7-10 4.5.1, hand-rail point load
 constexpr double drag_sticks = 1.5;
 constexpr double labels_run_low = 1.3;
 
+bool carries_in_waves(const Downrigger& d, Force towed) {
+  return d.brake_slip->value >= in_waves * towed;
+}
+
 // Downriggers: the wire goes no farther than it can; a boat that heaves and rolls more than the
 // factor in waves covers gets more.
 double wave_factor(const Setup& s, const Downrigger& d, const TowedLine& line, std::string& why) {
@@ -292,9 +296,8 @@ class List {
 
   // The slip counts only when it was measured; a weak link is a published minimum.
   void hung_up_cases(const Downrigger& d, Force weight, const SnagPull& seized) {
-    // A brake that lets go below the towed pull in waves never carried the ball: no slip at all.
-    const Force in_waves_pull = in_waves * towing_[std::size_t(gear_)].greatest_tension;
-    const bool carries = d.brake_slip && d.brake_slip->value >= in_waves_pull;
+    const bool carries =
+        d.brake_slip && carries_in_waves(d, towing_[std::size_t(gear_)].greatest_tension);
     const bool measured = carries && d.brake_slip->known == Knowledge::measured;
     Force least = seized.pull;  // what lets go for certain
     Force accident = seized.pull;
@@ -551,6 +554,11 @@ class List {
 };
 
 }  // namespace
+
+bool load_list::slip_counts(const Setup& s, const Downrigger& d) {
+  return d.brake_slip && d.brake_slip->known == Knowledge::measured &&
+         carries_in_waves(d, trolling_pull(d, s).greatest_tension);
+}
 
 RunningPeak running_peak(const Setup& s) {
   if (s.use.running_peak) return {*s.use.running_peak, "peak acceleration as given"};

@@ -20,6 +20,10 @@ namespace thole::load_list {
 /// The range about all of them.
 [[nodiscard]] DirectionRange about(const std::vector<DirectionRange>& parts);
 
+/// Does the slip of its brake count as what lets go? It was measured, and it is no less than the
+/// towed pull in waves: one that lets go below that never carried the ball.
+[[nodiscard]] bool slip_counts(const Setup& s, const Downrigger& gear);
+
 void apply_edits(const Setup& s, std::vector<LoadCase>& cases);
 
 }  // namespace thole::load_list

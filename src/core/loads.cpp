@@ -69,7 +69,7 @@ Position<Base> post_of(const Downrigger& d) {
 const std::vector<Angle>& stowed_angles(const Downrigger& d) {
   static const std::vector<Angle> any_way = [] {
     std::vector<Angle> out;
-    for (int i = 0; i < 12; ++i) out.push_back(degrees(30 * i));
+    for (int i = 0; i < 36; ++i) out.push_back(degrees(10 * i));
     return out;
   }();
   return d.stowed_angles.empty() ? any_way : d.stowed_angles;

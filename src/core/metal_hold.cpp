@@ -1,6 +1,7 @@
 #include "core/metal_hold.hpp"
 
 #include <algorithm>
+#include <numbers>
 
 #include "core/geometry.hpp"
 
@@ -21,7 +22,14 @@ PullOut pull_out_of(const Fastening& f, const Host& h) {
 std::optional<Force> held_in_metal(const Fastening& f, const Host& h) {
   if (f.insert) {
     const std::optional<GivenForce>& given = f.insert->pull_out;
-    if (f.insert->solid) return given ? std::optional(given->value) : std::nullopt;
+    if (f.insert->solid) {
+      // No more than it takes to shear out all the metal round it.
+      if (!given) return std::nullopt;
+      const Length deep = std::min(f.insert->length, geometry::thread_depth(f, h));
+      return std::min<Force>(given->value,
+                             thread_strip(std::numbers::pi * geometry::widest_hole(f), deep,
+                                          geometry::threaded_metal(f, h).shear_ultimate));
+    }
     const Force coil =
         coil_insert_pull_out(f.thread, f.insert->length, geometry::thread_depth(f, h),
                              geometry::threaded_metal(f, h), f.material.shear_ultimate);

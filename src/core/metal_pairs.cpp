@@ -167,6 +167,11 @@ std::vector<MetalPair> metal_pairs(const Setup& s) {
       const auto other = galvanic_kind(m.second->material);
       touch("the other fasteners", other, true, "the wall", wall);
       touch("the other fasteners", other, true, "the base", base);
+      if (m.second->backing) {
+        const auto behind = galvanic_kind(m.second->backing->metal);
+        touch("the other fasteners", other, true, "the piece behind the wall", behind);
+        touch("the piece behind the wall", behind, false, "the wall", wall);
+      }
     }
     if (m.bracket && m.bracket->fitting) {
       const Fitting& f = *m.bracket->fitting;
@@ -239,7 +244,12 @@ std::string part_of_steel(const Setup& s) {
     if (m.fastening.backing) {
       look("the piece behind the wall", galvanic_kind(m.fastening.backing->metal));
     }
-    if (m.second) look("the other fasteners", galvanic_kind(m.second->material));
+    if (m.second) {
+      look("the other fasteners", galvanic_kind(m.second->material));
+      if (m.second->backing) {
+        look("the piece behind the wall", galvanic_kind(m.second->backing->metal));
+      }
+    }
     return out;
   }
   const CrossBoard& m = s.board();

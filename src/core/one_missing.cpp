@@ -59,11 +59,16 @@ std::vector<Lost> candidates(const Setup& s, const Assessment& a) {
   } else {
     add_fasteners(s, a, out);
   }
+  // Fasteners of a fitting have numbers of their own.
+  const auto of_fitting = [&](const CheckResult& c) {
+    const auto& bracket = s.plate().bracket;
+    return bracket && bracket->fitting && c.part == bracket->fitting->name;
+  };
   for (const CheckResult& c : a.checks) {
     if (c.standing != Standing::applies || c.case_title.empty()) continue;
     for (std::size_t i = 0; i < out.size(); ++i) {
       const bool here =
-          s.on_board() ? c.where == out[i].what : c.part.empty() && c.fastener == int(i);
+          s.on_board() ? c.where == out[i].what : !of_fitting(c) && c.fastener == int(i);
       out[i].governs = out[i].governs || here;
     }
   }
@@ -84,7 +89,13 @@ void take_away(Setup& s, const Lost& l) {
   GunwalePlate& m = s.plate();
   auto& holes = l.second ? m.second->holes : m.fastening.holes;
   holes.erase(holes.begin() + at);
-  if (m.second && m.second->holes.empty()) m.second.reset();
+  if (!m.second) return;
+  if (m.fastening.holes.empty()) {
+    m.fastening = *m.second;
+    m.second.reset();
+  } else if (m.second->holes.empty()) {
+    m.second.reset();
+  }
 }
 
 MissingRow without(const Setup& s, const Lost& l, const AssessOptions& options) {

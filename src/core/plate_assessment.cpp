@@ -110,13 +110,30 @@ void least(std::optional<Force>& a, const std::optional<Force>& b) {
   if (b && (!a || *b < *a)) a = b;
 }
 
+// All together, seen from another gear, or the same pull on a gear alike.
+bool is_the_same_load(const Engine& engine, const LoadCase& a, const LoadCase& b) {
+  if (a.others != b.others || a.path != b.path || a.category != b.category ||
+      a.decides != b.decides || a.heave != b.heave || a.ranges != b.ranges) {
+    return false;
+  }
+  if (a.others == Others::together) return a.pulls == b.pulls;
+  return a.pull == b.pull && a.gear >= 0 && b.gear >= 0 &&
+         engine.load_alike(std::size_t(a.gear), std::size_t(b.gear));
+}
+
 // Pull of each gear that the base takes when all balls hang up at once, as the list has that
 // whatever its owner made of it.
 std::vector<std::optional<Force>> all_at_once(Engine& engine, std::size_t gears,
                                               const std::vector<LoadCase>& listed, Angle step) {
   std::vector<std::optional<Force>> out(gears);
+  std::vector<const LoadCase*> done;
   for (const LoadCase& c : listed) {
     if (c.kind != "both-hung-up" || !(c.pull.value() > 0)) continue;
+    if (std::any_of(done.begin(), done.end(),
+                    [&](const LoadCase* o) { return is_the_same_load(engine, c, *o); })) {
+      continue;
+    }
+    done.push_back(&c);
     const auto limit = Limits(engine, engine.settings(c), c.path, c.ranges, c.pull, step, false)
                            .largest_pull(nullptr, true);
     for (std::size_t g = 0; limit.pull && g < c.pulls.size(); ++g) {
@@ -147,6 +164,21 @@ class Sweep {
   // `follow`: to finer directions, else on the coarse grid only.
   CaseResult run(const LoadCase& c, Angle step, bool follow) {
     follow_ = follow && c.decides;
+    if (const auto same = std::find_if(done_.begin(), done_.end(),
+                                       [&](const Done& d) {
+                                         return d.followed == follow_ &&
+                                                is_the_same_load(engine_, c, d.result.load_case);
+                                       });
+        same != done_.end()) {
+      CaseResult r = same->result;
+      r.load_case = c;
+      if (r.motion.empty() && same->where) {
+        r.direction = engine_.describe(*same->where, c.gear, c.path, *same->direction);
+      }
+      return r;
+    }
+    where_.reset();
+    direction_.reset();
     result_ = {};
     result_.load_case = c;
     case_ = &c;
@@ -163,10 +195,19 @@ class Sweep {
       for (const DirectionRange& range : c.ranges) over(Field(range, step), settings);
     }
     result_.holds = result_.motion.empty() && case_worst_ >= 1;
+    done_.push_back({result_, where_, direction_, follow_});
     return result_;
   }
 
  private:
+  // A case and where it is hardest.
+  struct Done {
+    CaseResult result;
+    std::optional<Setting> where;
+    std::optional<Direction<Boat>> direction;
+    bool followed = true;
+  };
+
   void over(const Field& field, const std::vector<Setting>& settings) {
     const std::size_t n = engine_.modes().size();
     Table table(field, n);
@@ -249,6 +290,8 @@ class Sweep {
             result_.factor = factor;
             result_.needed = needed_[i];
             result_.direction = words();
+            where_ = engine_.now();
+            direction_ = d;
             if (!case_->decides || !(ratio < worst_of_all_)) continue;
             worst_of_all_ = ratio;
             out_.fasteners.clear();
@@ -274,6 +317,9 @@ class Sweep {
   std::vector<double> needed_;
   double case_worst_ = infinite;
   CaseResult result_;
+  std::optional<Setting> where_;
+  std::optional<Direction<Boat>> direction_;
+  std::vector<Done> done_;
 };
 
 // Does another deciding case of the same kind pull harder in all directions of this one? Then it is
@@ -289,6 +335,29 @@ bool is_surpassed(const LoadCase& c, const std::vector<LoadCase>& cases) {
                         [&](const DirectionRange& wide) { return contains(wide, r); });
                   });
          });
+}
+
+// What the verdict takes for granted about the fasteners.
+std::vector<std::string> unchecked_fasteners(const Setup& s,
+                                             const std::vector<CheckResult>& checks) {
+  std::vector<std::string> out;
+  for (const CheckResult& r : checks) {
+    if (r.standing != Standing::not_checked) continue;
+    if (r.mode == "insert-thread") {
+      out.emplace_back("the threads of the blind inserts are strong enough: they are not checked");
+    } else if (r.mode == "bolt-bending") {
+      out.emplace_back("the fasteners do not bend over the pad: it is not checked");
+    }
+  }
+  if (s.condition.weld_near_base != Answer::yes) return out;
+  const auto as_given = [](const Fastening& f) {
+    return f.blind || f.rivet || (f.insert && f.insert->solid && !geometry::in_bar(f));
+  };
+  const GunwalePlate& m = s.plate();
+  if (as_given(m.fastening) || (m.second && as_given(*m.second))) {
+    out.emplace_back("the strengths given for inserts or rivets are of metal beside a weld");
+  }
+  return out;
 }
 
 bool is_calculated(const LoadCase& c) {
@@ -330,12 +399,25 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
   if (mechanism.empty() && !refused_mode)
     at_once = all_at_once(engine, s.gear.size(), listed, coarse);
   std::vector<Limits> limits;
+  std::vector<OwnPull> pulls;
   for (std::size_t g = 0; g < s.gear.size(); ++g) {
     const Gear& gear = s.gear[g];
     GearLimit l;
-    l.gear = gear.name;
     const OwnPull own = own_pull(cases, listed, g);
-    if (mechanism.empty() && !own.ranges.empty()) {
+    pulls.push_back(own);
+    std::size_t alike = 0;
+    while (alike < g && !(engine.load_alike(alike, g) && pulls[alike].pull == own.pull &&
+                          pulls[alike].ranges == own.ranges)) {
+      ++alike;
+    }
+    if (alike < g) {
+      const GearLimit& same = out.gear_limits[alike];
+      l.hold_limit = same.hold_limit;
+      l.not_before = same.not_before;
+      l.set_by = same.set_by;
+      l.first = same.first;
+      l.direction = same.direction;
+    } else if (mechanism.empty() && !own.ranges.empty()) {
       limits.emplace_back(engine, engine.beside(g), own_path(gear), own.ranges, own.pull, coarse,
                           options.neighbours);
       const auto words = [](const Standby* m) {
@@ -355,6 +437,7 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
         }
       }
     }
+    l.gear = gear.name;
     if (l.hold_limit) l.all_hung_up = at_once[g];
     add_setting(s, g, cases, l);
     out.gear_limits.push_back(l);
@@ -493,6 +576,9 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
     };
     if (!s.plate().base.metal) {
       out.holds_if.emplace_back("the base itself is strong enough: it is not checked");
+    }
+    for (const std::string& text : unchecked_fasteners(s, out.checks)) {
+      add_condition(out.holds_if, text);
     }
     if (const auto& b = s.plate().bracket) {
       if (b->stop && geometry::is_clasped(s.plate())) {

@@ -55,26 +55,67 @@ LoadPath path_of(const Gear& g, LoadPath path) {
 
 std::size_t positions_of(const Gear& g) { return g.downrigger ? g.downrigger->positions() : 1; }
 
+// Every position of each with every one of the others, the first the slowest.
+std::vector<Booms> every_one_of(const std::vector<std::size_t>& ways) {
+  std::vector<Booms> out{{}};
+  for (const std::size_t n : ways) {
+    std::vector<Booms> longer;
+    for (const Booms& b : out) {
+      for (std::size_t k = 0; k < n; ++k) {
+        longer.push_back(b);
+        longer.back().push_back(k);
+      }
+    }
+    out = std::move(longer);
+  }
+  return out;
+}
+
 // "1/4-20 through bolts"
 std::string name_of(const Fastening& f) {
   return f.thread.name + " " + std::string(plural_of(f.hold));
 }
 
-// All fasteners as those of the less helpful kind, for what looks at the whole base.
-Fastening together(const Fastening& a, const Fastening& b) {
-  Fastening out = a.thread.diameter < b.thread.diameter ? b : a;
-  out.holes = a.holes;
-  out.holes.insert(out.holes.end(), b.holes.begin(), b.holes.end());
-  out.rows_along_sides = a.rows_along_sides && b.rows_along_sides;
-  out.head = std::min(a.head, b.head);
-  const bool both_behind = a.backing && b.backing;
-  if (!both_behind) out.backing.reset();
-  if (!a.washer || !b.washer) {
-    out.washer.reset();
-  } else if (a.washer->outside < b.washer->outside) {
-    out.washer = a.washer;
-  }
-  return out;
+// How wide what holds the wall at a fastener is.
+Length grip_of(const Fastening& f) {
+  if (f.hold != HoldBy::through_bolt) return f.thread.diameter;
+  return f.washer ? f.washer->outside : f.thread.head_across_flats;
+}
+
+bool same_piece(const Backing& a, const Backing& b) {
+  return a.metal.name == b.metal.name && a.thickness == b.thickness && a.fore_aft == b.fore_aft &&
+         a.athwart == b.athwart;
+}
+
+Fastening all_as(Fastening one, const Fastening& a, const Fastening& b) {
+  one.holes = a.holes;
+  one.holes.insert(one.holes.end(), b.holes.begin(), b.holes.end());
+  one.rows_along_sides = a.rows_along_sides && b.rows_along_sides;
+  one.head = std::min(a.head, b.head);
+  // Two pieces behind the wall tie nothing of the other kind.
+  if (!a.backing || !b.backing || !same_piece(*a.backing, *b.backing)) one.backing.reset();
+  return one;
+}
+
+// All fasteners as those that hold the host less well, for what bends it: of screws in wood and
+// bolts the screws, of two screws the shorter, else those of the smaller grip.
+Fastening all_as_weaker(const Fastening& a, const Fastening& b) {
+  if (a.screw && b.screw) return all_as(a.length <= b.length ? a : b, a, b);
+  if (a.screw || b.screw) return all_as(a.screw ? a : b, a, b);
+  return all_as(grip_of(a) <= grip_of(b) ? a : b, a, b);
+}
+
+// All fasteners as those that need more room, for what tears or stands too near: rivets 3 D, all
+// others 2.5 D.
+Fastening all_as_wider(const Fastening& a, const Fastening& b) {
+  const auto room = [](const Fastening& f) {
+    return Length((f.rivet ? 3.0 : 2.5) * geometry::widest_hole(f));
+  };
+  return all_as(room(a) >= room(b) ? a : b, a, b);
+}
+
+bool asks_for_room(const FailureMode& m) {
+  return m.group == "distance" || m.group == "metal rupture";
 }
 
 }  // namespace
@@ -93,6 +134,10 @@ Engine::Engine(const Setup& s) : setup_(s) {
   base_.life = fatigue_life_of(s);
   accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
   growth_ = base_growth();
+  if (s.plate().bracket) {
+    curls_ =
+        bracket::curls_of(s.plate(), fasteners_, fastener_stiffness, bed_softness_of(s.plate()));
+  }
   make_contacts();
   make_stages();
   for (const Gear& g : s.gear) {
@@ -160,14 +205,16 @@ void Engine::make_stages() {
     add({.part = name_of(m.fastening),
          .view = see(one),
          .items = {all.begin(), middle},
-         .whole_base = false});
+         .base = Sees::none});
     one.fastening = *m.second;
     add({.part = name_of(*m.second),
          .view = see(one),
          .items = {middle, all.end()},
-         .whole_base = false});
-    one.fastening = together(m.fastening, *m.second);
-    add({.part = "", .view = see(one), .items = all, .own_fasteners = false});
+         .base = Sees::none});
+    one.fastening = all_as_weaker(m.fastening, *m.second);
+    add({.part = "", .view = see(one), .items = all, .base = Sees::bends, .own_fasteners = false});
+    one.fastening = all_as_wider(m.fastening, *m.second);
+    add({.part = "", .view = see(one), .items = all, .base = Sees::room, .own_fasteners = false});
   }
   if (m.bracket && m.bracket->fitting) {
     add({.part = m.bracket->fitting->name,
@@ -181,7 +228,8 @@ void Engine::add_modes(std::size_t stage) {
   const Stage& st = stages_[stage];
   for (const FailureMode& m : catalogue()) {
     if (!is_of_host(m, *st.view)) continue;
-    const bool of_base = m.whole_base && st.whole_base;
+    const bool of_base = m.whole_base && st.base != Sees::none &&
+                         (st.base == Sees::all || asks_for_room(m) == (st.base == Sees::room));
     const bool of_kind = (!m.whole_base || m.by_kind) && st.own_fasteners;
     if (!of_base && !of_kind) continue;
     // Pull on a fitting and pressure of the bracket make up the couple: no fold, no torque of it
@@ -203,25 +251,10 @@ void Engine::add_modes(std::size_t stage) {
   }
 }
 
-// Every position of the boom of a gear (-1: of none in particular) with every one of the others.
-// Those take the same one of theirs, in the order of the setup.
-std::vector<Booms> Engine::booms(int gear) const {
-  std::size_t own = 1;
-  std::size_t others = 1;
-  for (std::size_t i = 0; i < at_rest_.size(); ++i) {
-    std::size_t& most = int(i) == gear ? own : others;
-    most = std::max(most, at_rest_[i].size());
-  }
-  std::vector<Booms> out;
-  for (std::size_t k = 0; k < own; ++k) {
-    for (std::size_t o = 0; o < others; ++o) {
-      Booms& b = out.emplace_back();
-      for (std::size_t i = 0; i < at_rest_.size(); ++i) {
-        b.push_back((int(i) == gear ? k : o) % at_rest_[i].size());
-      }
-    }
-  }
-  return out;
+std::vector<Booms> Engine::booms() const {
+  std::vector<std::size_t> ways;
+  for (const auto& positions : at_rest_) ways.push_back(positions.size());
+  return every_one_of(ways);
 }
 
 BaseLoad Engine::weights(const Booms& booms) const {
@@ -230,9 +263,27 @@ BaseLoad Engine::weights(const Booms& booms) const {
   return out;
 }
 
+bool Engine::load_alike(std::size_t a, std::size_t b) const {
+  const auto& x = setup_.gear[a].downrigger;
+  const auto& y = setup_.gear[b].downrigger;
+  if (!x || !y || x->positions() != y->positions()) return false;
+  const auto same = [](const BaseLoad& p, const BaseLoad& q) {
+    return p.force.si_values() == q.force.si_values() &&
+           p.moment.si_values() == q.moment.si_values();
+  };
+  if (post_of(*x).si_values() != post_of(*y).si_values()) return false;
+  for (std::size_t boom = 0; boom < x->positions(); ++boom) {
+    if (boom_tip(*x, boom).si_values() != boom_tip(*y, boom).si_values() ||
+        !same(at_rest_[a][boom], at_rest_[b][boom]) || !same(towing_[a][boom], towing_[b][boom])) {
+      return false;
+    }
+  }
+  return true;
+}
+
 std::vector<Setting> Engine::beside(std::size_t gear) const {
   std::vector<Setting> out;
-  for (const Booms& b : booms(int(gear))) {
+  for (const Booms& b : booms()) {
     const BaseLoad still = weights(b);
     out.push_back({{{gear, 1.0}}, b, still});
     BaseLoad others;
@@ -245,20 +296,31 @@ std::vector<Setting> Engine::beside(std::size_t gear) const {
 }
 
 std::vector<Setting> Engine::rides(const LoadCase& c) const {
-  std::size_t ways = 1;
+  // Booms point each its own way. Those that may be stowed any way point as_one: weights that do
+  // are the extremes of all that they make together.
+  std::vector<std::size_t> ways;
+  std::size_t as_one = 1;
   for (const Gear& g : setup_.gear) {
-    if (!g.downrigger) continue;
-    ways = std::max(ways, c.ball_on_tip ? positions_of(g) : stowed_angles(*g.downrigger).size());
+    const bool any_way = g.downrigger && !c.ball_on_tip && g.downrigger->stowed_angles.empty();
+    if (any_way) as_one = stowed_angles(*g.downrigger).size();
+    ways.push_back(!g.downrigger || any_way ? 1
+                   : c.ball_on_tip          ? positions_of(g)
+                                            : g.downrigger->stowed_angles.size());
   }
   std::vector<Setting> out;
-  for (std::size_t way = 0; way < ways; ++way) {
-    for (std::size_t k = 0; k < c.shakes.size(); ++k) {
-      Setting s{{}, Booms(setup_.gear.size(), way), {}, k};
-      for (const Gear& g : setup_.gear) {
-        s.steady += weight_load(setup_.plate(), g, c.shakes[k],
-                                c.ball_on_tip ? Ball::on_tip : Ball::stowed, way);
+  for (Booms b : every_one_of(ways)) {
+    for (std::size_t way = 0; way < as_one; ++way) {
+      for (std::size_t i = 0; i < b.size(); ++i) {
+        if (ways[i] == 1) b[i] = way;  // of those with one it is that one
       }
-      out.push_back(s);
+      for (std::size_t k = 0; k < c.shakes.size(); ++k) {
+        Setting s{{}, b, {}, k};
+        for (std::size_t i = 0; i < b.size(); ++i) {
+          s.steady += weight_load(setup_.plate(), setup_.gear[i], c.shakes[k],
+                                  c.ball_on_tip ? Ball::on_tip : Ball::stowed, b[i]);
+        }
+        out.push_back(s);
+      }
     }
   }
   return out;
@@ -266,7 +328,7 @@ std::vector<Setting> Engine::rides(const LoadCase& c) const {
 
 std::vector<Setting> Engine::at_once(const LoadCase& c) const {
   std::vector<Setting> out;
-  for (const Booms& b : booms(c.gear)) {
+  for (const Booms& b : booms()) {
     const BaseLoad still = weights(b);
     Setting all{{}, b, still};
     BaseLoad idle;
@@ -391,8 +453,13 @@ std::string Engine::act_on(std::size_t v) {
   a.contact = &contacts_[v];
   contacts_[v].solve(a.load.force.z(), a.load.moment.x(), a.load.moment.y(), starts_[v], a.result);
   if (a.result.balance == Balance::mechanism) return a.result.motion;
+  double growth = growth_;
+  for (const bracket::Curl& c : curls_) {
+    const Moment lifts = c.ny * a.load.moment.x() - c.nx * a.load.moment.y();
+    growth = std::max(growth, lifts.value() > 0 ? c.up : c.down);
+  }
   for (int i = 0; i < a.count; ++i) {
-    a.tension[std::size_t(i)] = growth_ * a.result.tension[std::size_t(i)];
+    a.tension[std::size_t(i)] = growth * a.result.tension[std::size_t(i)];
   }
   for (std::size_t k = 0; k < stages_.size(); ++k) {
     const Stage& st = stages_[k];
@@ -431,7 +498,7 @@ std::string Engine::act_on_fitting(std::size_t v, Actions& out) {
     moment +=
         cross(Position<Base>(fasteners_[i].x - f.at.x, fasteners_[i].y - f.at.y, Length{}), up);
   }
-  out.load = {force, moment};
+  out.load = BaseLoad{force, moment};
   out.way = a.way;
   try {
     const auto shear = share_in_plane(f.fastening.holes, force.x(), force.y(), moment.z());
@@ -497,8 +564,8 @@ double Engine::base_growth() const {
     return i < m.fastening.holes.size() ? m.fastening.thread.diameter : m.second->thread.diameter;
   };
   if (setup_.plate().bracket) {
-    // Beyond an edge its balance has all that a lever does. Between fasteners on either side of the
-    // gear it pries as a base does.
+    // Between fasteners on either side of the gear it pries as a base does; beyond an edge see
+    // `bracket::curls_of`, and the bound of prying where the metal is not known.
     const Bracket& bracket = *setup_.plate().bracket;
     const Length foot = 0.5 * bracket.gear_width;
     const Angle turned = b.sides_turned.value_or(Angle{});
@@ -513,7 +580,7 @@ double Engine::base_growth() const {
         return std::any_of(fasteners_.begin(), fasteners_.end(),
                            [&](const PlanPoint& p) { return way * along(p) > foot; });
       };
-      if (!beyond(1) || !beyond(-1)) continue;
+      if (b.metal && (!beyond(1) || !beyond(-1))) continue;
       for (std::size_t i = 0; i < fasteners_.size(); ++i) {
         const double way = along(fasteners_[i]).value() > 0 ? 1 : -1;
         const Length at = way * along(fasteners_[i]);

@@ -15,6 +15,8 @@
 #include <thole/loads.hpp>
 #include <thole/setup.hpp>
 
+#include "core/bracket.hpp"
+
 namespace thole::plate {
 
 inline constexpr double infinite = std::numeric_limits<double>::infinity();
@@ -69,9 +71,11 @@ class Engine {
   }
 
   /// The gear with others that pull or do not: they may load the base or relieve it. Every position
-  /// of its boom with every one of the others, which point alike.
+  /// of its boom with every one of the others.
   [[nodiscard]] std::vector<Setting> beside(std::size_t gear) const;
   [[nodiscard]] std::vector<Setting> settings(const LoadCase& c) const;
+  /// Two downriggers that load the base alike: what is found for one holds for the other.
+  [[nodiscard]] bool load_alike(std::size_t a, std::size_t b) const;
   /// A rod may bend any way where its line runs back along it, so that the load jumps there.
   [[nodiscard]] std::vector<Direction<Boat>> jumps(std::span<const Setting> settings,
                                                    LoadPath path) const;
@@ -120,11 +124,13 @@ class Engine {
   [[nodiscard]] const Actions& on_base() const { return base_; }
 
  private:
+  /// Modes of the whole base: none, all, those that bend or press it, those that need room.
+  enum class Sees { none, all, bends, room };
   struct Stage {
     std::string part;
     const Setup* view = nullptr;
     std::vector<std::size_t> items;  ///< fasteners of the base that it has
-    bool whole_base = true;          ///< looks at modes of the whole base
+    Sees base = Sees::all;           ///< looks at which modes of the whole base
     bool own_fasteners = true;       ///< looks at modes of fasteners
     bool fitting = false;
   };
@@ -135,7 +141,7 @@ class Engine {
   [[nodiscard]] double base_growth() const;
   [[nodiscard]] std::vector<Setting> rides(const LoadCase& c) const;
   [[nodiscard]] std::vector<Setting> at_once(const LoadCase& c) const;
-  [[nodiscard]] std::vector<Booms> booms(int gear) const;
+  [[nodiscard]] std::vector<Booms> booms() const;
   [[nodiscard]] BaseLoad weights(const Booms& booms) const;
   [[nodiscard]] BaseLoad towing(const Gear& g, const PullRange& wire, std::size_t boom) const;
   void begin(const Setting& s, LoadPath path, Force pull, const Direction<Boat>& d);
@@ -160,6 +166,7 @@ class Engine {
   std::vector<std::vector<BaseLoad>> towing_;
   const Setting* now_ = nullptr;
   double growth_ = 1;
+  std::vector<bracket::Curl> curls_;
   double accident_least_ = 1.25;
 };
 

@@ -62,10 +62,16 @@ Limits::Limit Limits::largest_pull(const Standby* only, bool full) {
       only != nullptr ? near_[std::size_t(only - modes.data())] : near_.back();
   const auto lower_in = [&](std::span<const Setting> settings, const Field& f, int spot) {
     const Direction<Boat> d = f.direction(spot);
-    if (ratio(settings, best, d, only, full) >= 1) return false;
-    best = root(settings, d, best, only, full);
-    out.direction = d;
-    return true;
+    bool lower = false;
+    for (std::size_t s = 0; s < settings.size(); ++s) {
+      // One by one: few lower it, and only those are followed to their own pull.
+      const std::span<const Setting> one = settings.subspan(s, 1);
+      if (ratio(one, best, d, only, full) >= 1) continue;
+      best = root(one, d, best, only, full);
+      lower = true;
+    }
+    if (lower) out.direction = d;
+    return lower;
   };
   const auto lower = [&](const Field& f, int spot) { return lower_in(near, f, spot); };
   for (std::size_t n = 0; n < fields_.size(); ++n) {

@@ -37,6 +37,7 @@ std::string wall_words(const Setup& s) {
 // "the 1/4-20 threads pull out of the 0.090 in wall"
 std::string in_words(const Setup& s, const CheckResult& c) {
   const bool aside = c.mode == "pull-out-with-bearing";
+  if (!c.part.empty()) return "the " + c.gives_way;  // that names the kind
   if (c.mode.ends_with("pull-out") || aside) {
     const Fastening& f = s.plate().fastening;
     const std::string what = f.insert              ? "thread inserts"
@@ -96,7 +97,7 @@ std::string order_of_wires(const Setup& s, const Assessment& out) {
   std::string order;
   for (std::size_t i = 0; i < out.gear_limits.size(); ++i) {
     if (!s.gear[i].downrigger || !out.gear_limits[i].not_before) continue;
-    const Links own = links_of(*s.gear[i].downrigger, "");
+    const Links own = links_of(s, *s.gear[i].downrigger, "");
     const std::string text = order_of_links(own.highest, own.tamed, *out.gear_limits[i].not_before);
     // A wire that parts first comes before a brake that slips first, a wrong order before both.
     if (is_wrong(text)) return text;
@@ -127,7 +128,7 @@ void write_ladder(const Setup& s, Assessment& out) {
   }
   for (const Gear& g : s.gear) {
     if (g.downrigger) {
-      Links own = links_of(*g.downrigger, whose(s, g));
+      Links own = links_of(s, *g.downrigger, whose(s, g));
       std::move(own.steps.begin(), own.steps.end(), std::back_inserter(out.ladder));
     }
     if (!g.rod_holder) continue;
@@ -259,7 +260,7 @@ void write_cautions(const Setup& s, const std::string& hand, Assessment& out) {
                 "), more where the ties give: an estimate");
   }
   const Host& h = m.host;
-  if (in_wood(m.fastening.hold)) {
+  if (in_wood(m.fastening.hold) || (m.second && in_wood(m.second->hold))) {
     c.emplace_back("drill lead holes for every screw; a screw that turned free holds nothing");
   }
   if (h.kind == HostKind::timber || h.kind == HostKind::plywood) {
@@ -354,6 +355,9 @@ void write_sources(const Setup& s, Assessment& out) {
       }
     }
     if (f->blind && f->blind->like.thread_proof) add_source(all, f->blind->like.source);
+    if (f->backing) add_source(all, f->backing->metal.source);
+    add_source(all, f->material.source);
+    add_source(all, f->thread.source);
   }
   if (s.plate().bracket) {
     const Bracket& b = *s.plate().bracket;
@@ -364,9 +368,6 @@ void write_sources(const Setup& s, Assessment& out) {
     if (b.fitting) add_source(all, b.fitting->fastening.material.source);
   }
   if (s.plate().base.metal) add_source(all, s.plate().base.metal->source);
-  if (s.plate().fastening.backing) add_source(all, s.plate().fastening.backing->metal.source);
-  add_source(all, s.plate().fastening.material.source);
-  add_source(all, s.plate().fastening.thread.source);
   for (const auto& [group, value] : s.required_factors) add_source(all, value.source);
   if (std::any_of(s.gear.begin(), s.gear.end(),
                   [](const Gear& g) { return g.rod_holder.has_value(); })) {
@@ -563,8 +564,10 @@ void write_walls(const Setup& s, const AssessOptions& options, Assessment& out) 
     }
   };
   // Others come in no common thickness; a figure given for this wall says nothing of another.
-  const Fastening& f = s.plate().fastening;
-  const bool metal = s.plate().host.is_metal() && !f.blind && !f.rivet;
+  const auto as_tested = [](const Fastening& f) { return f.blind || f.rivet; };
+  const auto& second = s.plate().second;
+  const bool metal = s.plate().host.is_metal() && !as_tested(s.plate().fastening) &&
+                     !(second && as_tested(*second));
   if (metal) add(thinner, "thinner");
   out.walls.push_back(row(s, out, "this wall"));
   if (metal) add(thicker, "thicker");

@@ -324,6 +324,12 @@ void read_in_plane(Fields& f, const GunwalePlate& on, Fastening& out) {
   }
 }
 
+// In the wall or in what is set into it at the full depth of the metal.
+bool is_threaded(HoldBy hold) {
+  return hold == HoldBy::tapped || hold == HoldBy::tapped_bar || hold == HoldBy::self_tapping ||
+         hold == HoldBy::thread_insert;
+}
+
 // Nuts and plates behind the wall belong to some kinds only.
 void refuse_behind(Fields& f, const std::string& hold, const Fastening& out) {
   if (out.washer && !hold.empty() && out.hold != HoldBy::through_bolt) {
@@ -383,6 +389,10 @@ Fastening read_fastening(Fields f, const MaterialLibrary& library, const Gunwale
       f.choice({"countersunk_wall", "chamfer on the tapped hole", "takes half a thread away"},
                {"yes", "no"}, false)
           .value == "yes";
+  if (out.countersunk_wall && !hold.empty() && !is_threaded(out.hold)) {
+    complain_at(f, "countersunk_wall",
+                ": belongs to threads in metal, as of hold: tapped; " + hold + " has none");
+  }
   if (auto name = f.text({"washer", "washer under the nut", "through_bolt: its name in the tables"},
                          false)) {
     out.washer = look_up(f, "washer", [&] { return library.washer(name->value); });

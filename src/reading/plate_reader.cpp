@@ -462,6 +462,22 @@ BasePlate read_base_map(Fields f, const MaterialLibrary& library, const Host& ho
   return b;
 }
 
+// What lies between base and host lies under all fasteners: said once, it counts for both kinds.
+void share_pad(Fields& m, Fastening& one, Fastening& other) {
+  Length& a = one.packing;
+  Length& b = other.packing;
+  if (!(a.value() > 0)) a = b;
+  if (!(b.value() > 0)) b = a;
+  if (a != b) complain_at(m, "also_fastened", ".packing: not that of fastening: one base, one pad");
+  auto& c = one.assembly.bedding;
+  auto& d = other.assembly.bedding;
+  if (!c) c = d;
+  if (!d) d = c;
+  if (c != d) {
+    complain_at(m, "also_fastened", ".bedding: not that of fastening: one base, one bedding");
+  }
+}
+
 }  // namespace
 
 Host read_host(Fields& m, const MaterialLibrary& library, bool weld) {
@@ -498,7 +514,10 @@ GunwalePlate read_plate(Fields& m, const MaterialLibrary& library, bool weld) {
   if (m.describing() || m.has(second.name)) {
     const Fastening other =
         read_fastening(m.map(second, false, &second_schema), library, out, turned);
-    if (!m.describing()) out.second = other;
+    if (!m.describing()) {
+      out.second = other;
+      share_pad(m, out.fastening, *out.second);
+    }
     out.fastening.rows_along_sides = out.fastening.rows_along_sides && other.rows_along_sides;
   }
   m.close(second, second_schema);

@@ -592,7 +592,7 @@ const Node& place_of(const Node& root, std::string_view rule) {
       {"hole", {"mount", "fastening", "holes"}},
       {"fasteners in one pattern", {"mount", "fastening", "holes"}},
       {"the outline of the base", {"mount", "base", "outline"}},
-      {"base centre must lie", {"mount", "base", "from_inboard_edge"}},
+      {"must lie on the flat", {"mount", "base", "from_inboard_edge"}},
       {"base", {"mount", "base"}},
       {"", {"mount"}},
   };

@@ -45,7 +45,7 @@ std::string factor_of(const FailureMode& m, const MaterialLibrary& library) {
 
 std::string entry(const FailureMode& m, const MaterialLibrary& library) {
   const auto line = [](const char* what, const std::string& words) {
-    return words.empty() ? std::string() : text::wrapped(what, words) + "\n";
+    return words.empty() ? std::string() : text::wrapped(what, words);
   };
   return std::string(m.id) + ": " + std::string(m.gives_way) + "\n" +
          line("  on      ", hosts_of(m)) +
@@ -86,8 +86,7 @@ std::string mode_table(const MaterialLibrary& library, const std::vector<std::st
          text::wrapped("",
                        std::to_string(all) + " modes; " + std::to_string(proved) +
                            " of them checked against two published figures or more; of the others "
-                           "every report says that they are not") +
-         "\n";
+                           "every report says that they are not");
 }
 
 }  // namespace thole

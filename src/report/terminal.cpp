@@ -118,14 +118,15 @@ class Terminal {
     few_not_checked,
     no_tightening,
     no_wire,
-    no_walls,
+    no_lost,
     first_to_do,
     bare_limits,
     boat_in_a_word,
     one_look,
     one_setting,
     cautions_run_on,
-    tightest = cautions_run_on
+    no_walls,
+    tightest = no_walls
   };
 
   std::string written() {
@@ -710,11 +711,21 @@ class Terminal {
     for (const CheckResult& c : a_.checks) {
       if (c.standing != Standing::applies || shown == most) continue;
       ++shown;
-      out_ += fmt::format("  {:<47} {:>9} {:>7}{}{:>6}\n",
-                          c.gives_way + (c.fastener >= 0 ? fmt::format(" (no. {})", c.fastener + 1)
-                                                         : std::string()),
+      // A part with a long name has a line of its own.
+      constexpr std::size_t room = 47;
+      const std::string number =
+          c.fastener >= 0 ? fmt::format(" (no. {})", c.fastener + 1) : std::string();
+      std::string name = c.gives_way + number;
+      const std::string part = " (" + clean(c.part) + ")";
+      const bool fits = c.part.empty() || text::width(clean(name)) <= room;
+      if (!fits && ends_with(clean(c.gives_way), part)) {
+        name = clean(c.gives_way);
+        name = name.substr(0, name.size() - part.size()) + number;
+      }
+      out_ += fmt::format("  {:<47} {:>9} {:>7}{}{:>6}\n", clean(name),
                           c.goes_at ? about(*c.goes_at, u_, Rounding::down) : "-",
                           show_factor(c.factor), c.holds ? ' ' : '!', show_number(c.needed));
+      if (!fits) out_ += wrap("    of the ", clean(c.part));
       if (style_.details) {
         out_ += wrap("      ", reckoning(c));
       }
@@ -764,7 +775,7 @@ class Terminal {
 
   // The fastener or hold-down that is missed most.
   void one_missing() {
-    if (!a_.one_missing || (tight_ >= no_walls && !style_.details)) return;
+    if (!a_.one_missing || (tight_ >= no_lost && !style_.details)) return;
     const MissingRow& m = *a_.one_missing;
     std::string text = "without " + m.what;
     if (m.of > 1) {
