@@ -265,7 +265,9 @@ class BoardAssessor {
         for (const Trial& t : all) {
           // The other booms elsewhere: in the middle of the ranges, the ends are followed from
           // there.
-          if (variant > 0 && t.others >= 0 && t.others != t.boom) continue;
+          if (c.path != LoadPath::ride && variant > 0 && t.others >= 0 && t.others != t.boom) {
+            continue;
+          }
           // The weights alone are looked at as well.
           if (first && c.path != LoadPath::ride && !look(variant, int(i), t, 0)) break;
           first = false;

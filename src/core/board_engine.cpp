@@ -164,17 +164,27 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
   std::vector<Trial> out;
   if (c.left_out || c.path == LoadPath::warning) return out;
   if (c.path == LoadPath::ride) {
+    // The first downrigger with every position of the others. Booms stowed any way point alike:
+    // their weights then span the extremes.
+    int first = -1;
+    bool alike = !c.ball_on_tip;
     std::size_t booms = 1;
-    for (const Gear& g : setup_.gear) {
-      if (!g.downrigger) continue;
-      booms = std::max(
-          booms, c.ball_on_tip ? g.downrigger->positions() : stowed_angles(*g.downrigger).size());
+    std::size_t others = 1;
+    for (std::size_t i = 0; i < setup_.gear.size(); ++i) {
+      if (!setup_.gear[i].downrigger) continue;
+      const Downrigger& d = *setup_.gear[i].downrigger;
+      alike = alike && d.stowed_angles.empty();
+      std::size_t& most = first < 0 ? booms : others;
+      most = std::max(most, c.ball_on_tip ? d.positions() : stowed_angles(d).size());
+      if (first < 0) first = int(i);
     }
-    for (std::size_t boom = 0; boom < booms; ++boom) {
+    if (alike) others = 1;
+    for (std::size_t k = 0; k < booms * others; ++k) {
       for (const Shake& shake : c.shakes) {
         Trial t;
         t.acceleration = {shake.forward, shake.starboard, shake.up};
-        t.boom = int(boom);
+        t.boom = int(k % booms);
+        if (!alike) t.others = int(k / booms);
         for (const Side near : {Side::port, Side::starboard}) {
           // The variants hold either end in turn: of a load to one side, from that side.
           // What cracks in time need not lie there: both.
@@ -455,12 +465,17 @@ Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
   const Eigen::Vector3d g_board = starboard_axes_ * t.acceleration;
   Vector F = steady(g_board);
   const bool ride = c.path == LoadPath::ride;
+  // On a ride no gear is the one at hand: the first downrigger has `boom`, the rest `others`.
+  int lead = t.gear;
+  for (int i = m.gears - 1; ride && i >= 0; --i) {
+    if (setup_.gear[std::size_t(i)].downrigger) lead = i;
+  }
   for (int i = 0; i < m.gears; ++i) {
     add_weight(F, i, g_board,
                !ride           ? Ball::in_the_water
                : c.ball_on_tip ? Ball::on_tip
                                : Ball::stowed,
-               i == t.gear ? t.boom : t.boom_of_others());
+               i == lead ? t.boom : t.boom_of_others());
   }
   if (ride) return F;
   add_pull(F, c.path, t.gear, t.boom, t.way, pull);
