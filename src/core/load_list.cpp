@@ -329,11 +329,13 @@ class List {
     }
     LoadCase& c =
         add("hung-up-seized", "ball hung up, brake seized", Category::accident, LoadPath::tip);
-    c.why = std::string(d.wire_break ? "1.2 x the breaking strength of the wire"
-                                     : "1.2 x a presumed breaking strength: none is given") +
-            (tamed ? " (judgement)"
-                   : " (judgement); decides because nothing weaker is known: measure the slip or "
-                     "fit a weak link");
+    c.why =
+        std::string(accident < seized.pull ? "the weak link parts first: 1.2 x its breaking load"
+                    : d.wire_break         ? "1.2 x the breaking strength of the wire"
+                                           : "1.2 x a presumed breaking strength: none is given") +
+        (tamed ? " (judgement)"
+               : " (judgement); decides because nothing weaker is known: measure the slip or "
+                 "fit a weak link");
     c.pull = accident;
     c.decides = !tamed;
     over(c, hung_up());
