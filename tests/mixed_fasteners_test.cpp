@@ -146,7 +146,7 @@ TEST_SUITE("unit") {
                    "hold: blind_insert\n    blind_insert: {metal: steel, flange: 14 mm, bulb: 13 "
                    "mm, hole: 9 mm, pull_out: {is: 900 lbf, source: a test}}"),
         "[[1 in, -1 in], [-1 in, 1 in]]", "[[0 in, 0.375 in], [0 in, -0.375 in]]"));
-    const CheckResult& c = test::check_of(assess(s), "hole-spacing");
+    const CheckResult c = test::check_of(assess(s), "hole-spacing");
     CHECK(c.demand.si == Approx(2.5 * 0.009));
     CHECK_FALSE(c.holds);
     // The figure is for this wall: nothing is said of others.
