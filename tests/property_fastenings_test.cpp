@@ -233,7 +233,12 @@ TEST_SUITE("property") {
       const Assessment b = assessed(other);
       const Assessment c = assessed(mixed);
       if (test::refused(a) || test::refused(b)) {
-        CHECK(test::refused(c));
+        // A wall that nobody measured is refused by how near the limit it is: that may differ.
+        const auto by_a_check = [](const Assessment& x) {
+          return std::any_of(x.checks.begin(), x.checks.end(),
+                             [](const CheckResult& r) { return r.standing == Standing::refused; });
+        };
+        if (by_a_check(a) || by_a_check(b)) CHECK(test::refused(c));
         continue;
       }
       ++compared;
