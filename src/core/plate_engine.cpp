@@ -296,7 +296,7 @@ std::vector<Setting> Engine::beside(std::size_t gear) const {
 }
 
 std::vector<Setting> Engine::rides(const LoadCase& c) const {
-  // Booms point each its own way. Those that may be stowed any way point as_one: weights that do
+  // Booms point each its own way. Those that may be stowed any way point alike: weights that do
   // are the extremes of all that they make together.
   std::vector<std::size_t> ways;
   std::size_t as_one = 1;
