@@ -7,23 +7,24 @@ cmake_policy(VERSION 3.25)
 
 # ---- The table -----------------------------------------------------------------------------------
 
-set(rank_0 error known quantities source)
+set(rank_0 error known progress quantities source)
 set(rank_1 boat plate_bending unit_text vector waves)
-set(rank_2 base_contact display fastener_group fatigue material motions rod stability towed_line)
+set(rank_2 base_contact display fit fastener_group fatigue material motions rod stability towed_line)
 set(rank_3 thread wood_strength)
 set(rank_4 cross_board metal_strength section)
 set(rank_5 board_frame setup)
 set(rank_6 loads metal_pairs reading tightening)
 set(rank_7 check gunwale_bar)
 set(rank_8 assessment)
-set(rank_9 comparison report sizing)
-set(rank_10 thole)
+set(rank_9 changes)
+set(rank_10 comparison report sizing sweep)
+set(rank_11 thole)
 
 set(directory_core 8)
 set(directory_checks 7)
-set(directory_report 9)
+set(directory_report 10)
 set(directory_reading 6)
-set(directory_cli 10)
+set(directory_cli 11)
 
 # refuse(DIRS ... INCLUDE pattern [EXCEPT file...] BECAUSE reason)
 set(refusals 0)
@@ -39,7 +40,7 @@ endfunction()
 set(core include src/core src/checks src/report)
 refuse(DIRS ${core} INCLUDE "<(yaml-cpp|CLI)/"
   BECAUSE "the core knows neither YAML nor the command line")
-refuse(DIRS ${core} INCLUDE "[\"/](reading|cli)/|<thole/(reading|sizing).hpp>"
+refuse(DIRS ${core} INCLUDE "[\"/](reading|cli)/|<thole/(reading|sizing|changes|sweep).hpp>"
   BECAUSE "the core does not look up to those who use it" EXCEPT include/thole/thole.hpp)
 refuse(DIRS src/core src/checks src/reading INCLUDE "[\"/]report/"
   BECAUSE "reports come after everything")
@@ -52,7 +53,7 @@ refuse(DIRS ${core} src/reading EXCEPT src/reading/embed.cpp
 
 # ---- The work ------------------------------------------------------------------------------------
 
-foreach(rank RANGE 10)
+foreach(rank RANGE 11)
   foreach(header IN LISTS rank_${rank})
     set(rank_of_${header} ${rank})
   endforeach()

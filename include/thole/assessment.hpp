@@ -59,6 +59,33 @@ struct LadderStep {
   std::optional<Force> low;   ///< not before about
   std::optional<Force> high;  ///< upper bound of a link that is meant to give way
   bool link = false;          ///< drag, line, holder: not part of the mount
+  std::string mode{};         ///< of an item of the mount: id in the catalogue
+  std::string part{};         ///< as in CheckResult
+  bool known = true;          ///< false: a link that nobody has given a strength
+};
+
+/// What the rest does when one item is gone, at the pull at which it went.
+enum class Then {
+  holds,     ///< the rest takes that pull
+  follows,   ///< the next goes at once, and so on
+  drops,     ///< it turns over, slides off or comes away
+  tears,     ///< the boat itself is torn: wall, panel, timber
+  gear_off,  ///< the gear leaves the mount
+  bends,     ///< bent or dented, it stays: nothing is taken away
+  unknown,   ///< it cannot be calculated
+};
+[[nodiscard]] std::string_view word_for(Then t);
+
+/// One loss after another under one pull on one gear, each with the item removed and the rest
+/// solved anew.
+struct LossRow {
+  std::string gear;
+  std::string what;  ///< what goes, "threads pull out of the wall (fastener no. 2)"
+  Force at{};        ///< pull at which it goes, the rest before it gone
+  Then then = Then::unknown;
+  std::string next;               ///< of the rest: what goes next
+  std::optional<Force> holds_to;  ///< the rest: not before about
+  std::string words;              ///< "the other three hold to about 90 lbf"
 };
 
 struct WallRow {
@@ -94,7 +121,21 @@ struct MovementRow {
   bool rough = false;  ///< too large for the small rotations of the model
 };
 
-/// Limits of one gear on a board.
+/// Limits of one gear in a part of its directions: one boom angle, or one part of the horizon.
+struct RangeLimit {
+  std::string where;                    ///< "boom 45 deg from astern", "line astern to the quarter"
+  std::optional<Angle> boom;            ///< azimuth of the boom of a downrigger
+  std::optional<DirectionRange> range;  ///< of the pull, of any other gear
+  std::optional<Force> hold_limit;
+  std::optional<Force> not_before;
+  std::optional<Force> setting;       ///< by the mount
+  std::optional<Force> boat_setting;  ///< by the boat's heel with the pull there
+  std::string set_by;
+  std::string first;
+  std::string tips;
+};
+
+/// Limits of one gear.
 struct GearLimit {
   std::string gear;
   std::optional<Force> hold_limit;
@@ -109,6 +150,7 @@ struct GearLimit {
   std::optional<Force> all_hung_up;
   /// A brake must hold the ball in waves: a setting below this is none that is of use.
   Force least_useful{};
+  std::vector<RangeLimit> by_direction;  ///< with AssessOptions::by_direction
 };
 
 /// The towed line of one gear: what the counter reads, and how the wire pulls.
@@ -190,6 +232,16 @@ struct MissingRow {
   std::optional<Force> hold_limit;
 };
 
+/// The same setup a little worse off: more load, or a part one size thinner.
+struct MarginRow {
+  std::string what;  ///< "20 % more load", "ledge 5 mm in place of 6 mm"
+  bool more_load = false;
+  Verdict verdict = Verdict::no_verdict;
+  double worst_ratio = 0;  ///< factor / factor needed
+  std::string gives_way;
+  std::optional<Force> hold_limit;
+};
+
 struct Assessment {
   Verdict verdict = Verdict::no_verdict;
   std::string sentence;
@@ -204,8 +256,10 @@ struct Assessment {
   std::optional<Force> test_pull;
   std::optional<Force> handhold;  ///< a hand on the holder: gives way at
   std::vector<LadderStep> ladder;
-  std::string ladder_verdict;  ///< is the order benign
+  std::string ladder_verdict;   ///< is the order benign
+  std::vector<LossRow> losses;  ///< with AssessOptions::after_loss
   std::vector<WallRow> walls;
+  std::vector<MarginRow> margins;    ///< with AssessOptions::margins
   std::vector<SupportRow> supports;  ///< of a board
   std::vector<MovementRow> movements;
   std::vector<GearLimit> gear_limits;
@@ -225,9 +279,14 @@ struct Assessment {
 };
 
 struct AssessOptions {
-  Angle step = degrees(5);   ///< grid of directions
-  bool neighbours = true;    ///< also the next thinner and thicker wall
-  bool one_missing = false;  ///< also without the fastener or hold-down that is missed most
+  Angle step = degrees(5);    ///< grid of directions
+  bool neighbours = true;     ///< also the next thinner and thicker wall
+  bool one_missing = false;   ///< also without the fastener or hold-down that is missed most
+  bool by_direction = false;  ///< limits of each gear in each part of its directions as well
+  bool after_loss = false;    ///< what the rest does when the first to go is gone
+  bool margins = false;       ///< 20 % more load, next thinner parts
+  /// Times every pull on a line, wire, tip or point of the cases; weights and people as they are.
+  double pull_scale = 1;
 };
 
 /// Where the boom of one gear may point: its own deciding cases at one azimuth.

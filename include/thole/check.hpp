@@ -59,6 +59,15 @@ enum class Item {
   gear,
 };
 
+/// What is gone when a mode has happened.
+enum class Loss {
+  fastener,  ///< one fastener, hold-down or leg: the rest takes over
+  mount,     ///< board, base or bracket: nothing holds the gear any more
+  boat,      ///< the boat's own wall, panel, timber or rail is torn
+  gear,      ///< the gear comes off the mount
+  bends,     ///< bent, dented or crushed, it stays where it is
+};
+
 /// Kinds of host that a mode belongs to, as bits.
 using Hosts = unsigned;
 [[nodiscard]] constexpr Hosts host_bit(HostKind kind) { return 1U << unsigned(kind); }
@@ -88,6 +97,7 @@ struct FailureMode {
   Item item = Item::fastener;
   Use (*use_on_board)(const BoardActions&, Category) = nullptr;  ///< of a cross-board
   Hosts hosts = any_host;                                        ///< of a gunwale plate
+  Loss loss = Loss::mount;  ///< what is gone with it; the worst that is possible when in doubt
   bool clasped = false;  ///< also of a bracket that U-bolts or clamps hold: nothing enters the host
 };
 

@@ -32,7 +32,41 @@ struct CompareArguments {
   bool as_given = false;
 };
 
+struct ChangesArguments {
+  std::string setup;
+  std::vector<std::string> tables;
+  bool json = false;
+  bool all = false;    ///< every change tried, not the best three
+  int write = 0;       ///< the number of the change to write out
+  std::string output;  ///< where to
+};
+
+struct SweepArguments {
+  std::string setup;
+  std::vector<std::string> tables;
+  bool json = false;
+  std::string of;
+  std::string from, to;
+  int steps = 0;
+  std::vector<std::string> values;
+};
+
+struct FitArguments {
+  std::string setup;
+  std::vector<std::string> tables;
+  bool json = false;
+};
+
 int check(const CheckArguments& arguments);
+/// Single changes, re-solved and ranked: 0 one of them (or a pair) holds, or nothing need change; 1
+/// none does.
+int changes(const ChangesArguments& arguments);
+/// One quantity over a range: 0 when printed.
+int sweep(const SweepArguments& arguments);
+/// Which inputs decide: 0 when printed.
+int inputs(const CheckArguments& arguments);
+/// What comes near what in plan: 0 nothing hits, 1 something does.
+int fit(const FitArguments& arguments);
 /// The table of load cases, and where booms may point: 0 when printed.
 int loads(const CheckArguments& arguments);
 int booms(const CheckArguments& arguments);

@@ -12,8 +12,9 @@
 
 namespace {
 
-const std::vector<std::string> command_names{"check", "loads",     "booms", "size",    "compare",
-                                             "modes", "materials", "new",   "measure", "schema"};
+const std::vector<std::string> command_names{"check",     "loads",  "booms",   "changes", "size",
+                                             "sweep",     "inputs", "fit",     "compare", "modes",
+                                             "materials", "new",    "measure", "schema"};
 
 int refuse(const std::string& text) {
   std::fprintf(stderr, "error: %s\nsee: thole --help\n", text.c_str());
@@ -69,6 +70,44 @@ int run(int argc, char** argv) {
   booms->add_option("--materials", tables, "a table of your own; may be given again")
       ->allow_extra_args(false);
 
+  thole::cli::ChangesArguments changing;
+  CLI::App* changes = app.add_subcommand("changes", "Try single changes and rank those that help");
+  changes->footer("Exit codes: 0 it holds with one of them, or as drawn; 1 none is enough.");
+  changes->add_option("SETUP", changing.setup, "setup file (YAML)");
+  changes->add_flag("--all", changing.all, "every change that was tried");
+  changes->add_flag("--json", changing.json, "the complete list as JSON");
+  changes->add_option("--write", changing.write, "number of the change to write out as a setup");
+  changes->add_option("-o,--output", changing.output, "file to write; never over one that exists");
+  changes->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
+  thole::cli::SweepArguments sweeping;
+  CLI::App* sweep = app.add_subcommand("sweep", "Follow one quantity over a range");
+  sweep->add_option("SETUP", sweeping.setup, "setup file (YAML)");
+  sweep->add_option("--of", sweeping.of, "a path, as in mount.host.thickness, or a name");
+  sweep->add_option("--from", sweeping.from, "first value, with its unit");
+  sweep->add_option("--to", sweeping.to, "last value");
+  sweep->add_option("--steps", sweeping.steps, "how many steps between them");
+  sweep->add_option("--value", sweeping.values, "one value; may be given again")
+      ->allow_extra_args(false);
+  sweep->add_flag("--json", sweeping.json, "the table as JSON, for plots");
+  sweep->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
+  CLI::App* inputs = app.add_subcommand("inputs", "Show which inputs decide the verdict");
+  inputs->add_option("SETUP", arguments.setup, "setup file (YAML)");
+  inputs->add_flag("--json", arguments.json, "the complete table as JSON");
+  inputs->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
+  thole::cli::FitArguments fitting;
+  CLI::App* fit = app.add_subcommand("fit", "Show what clears motor, hands, cleats, oars, rods");
+  fit->footer("Exit codes: 0 nothing hits, 1 something does, 2 bad input.");
+  fit->add_option("SETUP", fitting.setup, "setup file (YAML) with a block fit");
+  fit->add_flag("--json", fitting.json, "the complete table as JSON, shapes included");
+  fit->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
   thole::cli::SizeArguments sizing;
   CLI::App* size = app.add_subcommand("size", "Find the smallest plank of store size that holds");
   size->add_option("SETUP", sizing.setup, "setup file (YAML) with a cross_board");
@@ -109,8 +148,8 @@ int run(int argc, char** argv) {
   CLI::App* schema = app.add_subcommand("schema", "Print the JSON Schema: setup or report");
   schema->add_option("WHICH", which, "setup (default) or report");
 
-  for (CLI::App* sub :
-       {check, loads, booms, size, compare, modes, materials, start, measure, schema})
+  for (CLI::App* sub : {check, loads, booms, changes, size, sweep, inputs, fit, compare, modes,
+                        materials, start, measure, schema})
     sub->allow_extras();
 
   try {
@@ -151,6 +190,26 @@ int run(int argc, char** argv) {
     if (arguments.setup.empty()) return refuse("booms needs a setup file");
     arguments.tables = tables;
     return thole::cli::booms(arguments);
+  }
+  if (changes->parsed()) {
+    if (changing.setup.empty()) return refuse("changes needs a setup file");
+    changing.tables = tables;
+    return thole::cli::changes(changing);
+  }
+  if (sweep->parsed()) {
+    if (sweeping.setup.empty()) return refuse("sweep needs a setup file");
+    sweeping.tables = tables;
+    return thole::cli::sweep(sweeping);
+  }
+  if (inputs->parsed()) {
+    if (arguments.setup.empty()) return refuse("inputs needs a setup file");
+    arguments.tables = tables;
+    return thole::cli::inputs(arguments);
+  }
+  if (fit->parsed()) {
+    if (fitting.setup.empty()) return refuse("fit needs a setup file");
+    fitting.tables = tables;
+    return thole::cli::fit(fitting);
   }
   if (size->parsed()) {
     if (sizing.setup.empty()) return refuse("size needs a setup file");

@@ -1,0 +1,3 @@
+#include <thole/assessment.hpp>
+
+namespace thole {}

@@ -1,0 +1,3 @@
+#include <thole/sweep.hpp>
+
+namespace thole {}

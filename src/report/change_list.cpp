@@ -1,0 +1,3 @@
+#include <thole/changes.hpp>
+
+namespace thole {}

@@ -1,0 +1,3 @@
+#include <thole/fit.hpp>
+
+namespace thole {}

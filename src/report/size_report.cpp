@@ -1,0 +1,3 @@
+#include <thole/sizing.hpp>
+
+namespace thole {}
