@@ -23,7 +23,7 @@ set(rank_11 thole)
 set(directory_core 8)
 set(directory_checks 7)
 set(directory_report 10)
-set(directory_reading 6)
+set(directory_reading 10)
 set(directory_cli 11)
 
 # refuse(DIRS ... INCLUDE pattern [EXCEPT file...] BECAUSE reason)
@@ -40,7 +40,7 @@ endfunction()
 set(core include src/core src/checks src/report)
 refuse(DIRS ${core} INCLUDE "<(yaml-cpp|CLI)/"
   BECAUSE "the core knows neither YAML nor the command line")
-refuse(DIRS ${core} INCLUDE "[\"/](reading|cli)/|<thole/(reading|sizing|changes|sweep).hpp>"
+refuse(DIRS ${core} INCLUDE "[\"/](reading|cli)/|<thole/reading.hpp>"
   BECAUSE "the core does not look up to those who use it" EXCEPT include/thole/thole.hpp)
 refuse(DIRS src/core src/checks src/reading INCLUDE "[\"/]report/"
   BECAUSE "reports come after everything")

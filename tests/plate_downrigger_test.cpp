@@ -271,16 +271,17 @@ TEST_SUITE("unit") {
     // 1.5 x the slip below and above what the mount takes.
     rigger(s).brake_slip->value = 0.99 / 1.5 * mount;
     rigger(s).wire_break = 10.0 * mount;
-    CHECK(assess(s).ladder_verdict ==
-          "brake or weak link lets go before the mount: the wanted order");
+    CHECK(assess(s).ladder_verdict.find(
+              "brake or weak link lets go before the mount: the wanted order") == 0);
     rigger(s).brake_slip->value = 1.01 / 1.5 * mount;
-    CHECK(assess(s).ladder_verdict == "wrong order: the mount may go before brake, link or wire");
+    CHECK(assess(s).ladder_verdict.find(
+              "wrong order: the mount may go before brake, link or wire") == 0);
     // Not measured it counts for nothing: the wire must.
     rigger(s).brake_slip->value = 0.5 / 1.5 * mount;
     rigger(s).brake_slip->known = Knowledge::assumed;
     CHECK(assess(s).ladder_verdict.find("wrong order") == 0);
     rigger(s).wire_break = 0.99 / 1.2 * mount;
-    CHECK(assess(s).ladder_verdict == "the wire parts before the mount: the wanted order");
+    CHECK(assess(s).ladder_verdict.find("the wire parts before the mount: the wanted order") == 0);
   }
 
   TEST_CASE("plate downrigger: a brake that could not carry its ball gives no wanted order") {
@@ -290,7 +291,7 @@ TEST_SUITE("unit") {
     rigger(s).wire_break = 400.0_lbf;
     const Assessment a = assess(s);
     CHECK(case_of(a, "hung-up-seized").load_case.decides);
-    CHECK(a.ladder_verdict == "wrong order: the mount may go before brake, link or wire");
+    CHECK(a.ladder_verdict.find("wrong order: the mount may go before brake, link or wire") == 0);
   }
 
   TEST_CASE("plate downrigger: what a plate cannot have is refused") {

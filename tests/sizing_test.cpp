@@ -1,5 +1,5 @@
-// The search for the smallest plank: what it names as holding holds when the setup is written so,
-// and nothing is dropped in silence.
+// The search for sizes: what it names as holding holds when the setup is written so, and nothing is
+// dropped in silence. Against brute force: size_space_test.cpp.
 
 #include <thole/sizing.hpp>
 
@@ -14,52 +14,14 @@
 #include <thole/error.hpp>
 #include <thole/reading.hpp>
 
+#include "reading/sizing_space.hpp"
+#include "support/light_plank.hpp"
+
 using namespace thole;
 using namespace thole::literals;
+using thole::test::plank;
 
 namespace {
-
-// A light pull on a plank on two blocks.
-const char* const plank = R"(thole: 1
-units: inch
-water: fresh
-use: {not_a_seat: yes}
-mount:
-  kind: cross_board
-  board:
-    form: plank
-    size: 2x8
-    length: 72 in
-    wood: {is: Douglas Fir-Larch No.2, known: tagged}
-  clear_width: {is: 56 in, known: measured}
-  ledges:
-    both: {kind: saddle, along: 7 in, fore_aft: 14 in}
-  hold_downs:
-    - side: both
-      kind: bolt
-      outboard: 3 in
-      forward: 1 1/4 in
-      thread: 1/2-13
-      material: {is: "stainless, unmarked", known: tagged}
-      washer_diameter: 2 1/2 in
-    - side: both
-      kind: bolt
-      outboard: 3 in
-      forward: -1 1/4 in
-      thread: 1/2-13
-      material: {is: "stainless, unmarked", known: tagged}
-      washer_diameter: 2 1/2 in
-gear:
-  - kind: plain_load
-    name: rod
-    on_board: {side: port, outboard: -6 in}
-    at: {forward: 0 in, outboard: 0 in, up: 3 in}
-    pull: {is: 30 lbf, known: measured}
-    azimuth: [0 deg, 180 deg]
-    dip: [0 deg, 60 deg]
-condition: {cracks: no, loose_rivets: no, bent_or_corroded: no, soft_wood_or_core: no,
-            weld_near_base: no, within_6_in: knee}
-)";
 
 const char* const plate = R"(thole: 1
 units: inch
@@ -91,14 +53,39 @@ Setup setup_of(const std::string& text) {
   return read_setup(text, "test.yaml", built_in_materials());
 }
 
-SizeQuestion without_legs() {
+// Coarse: both sides of each comparison alike.
+const Angle coarse = degrees(12);
+
+SizeQuestion planks_only() {
   SizeQuestion q;
-  q.legs = {LegPlan::none};
+  q.step = coarse;
+  q.free = {"stock", "laid"};
+  return q;
+}
+
+SizeQuestion with_legs() {
+  SizeQuestion q;
+  q.step = coarse;
+  q.free = {"stock", "laid", "legs"};
+  q.leg_length = 12.0_in;
   return q;
 }
 
 SizeAnswer ask(const std::string& text, const SizeQuestion& q) {
-  return size_board(setup_of(text), q, built_in_materials());
+  return size_mount(setup_of(text), q, built_in_materials());
+}
+
+std::size_t quantity(const SizeAnswer& a, const std::string& word) {
+  for (std::size_t i = 0; i < a.space.size(); ++i) {
+    if (a.space[i].word == word) return i;
+  }
+  FAIL("no quantity " << word);
+  return 0;
+}
+
+std::string chosen(const SizeAnswer& a, const SizeDesign& d, const std::string& word) {
+  const std::size_t q = quantity(a, word);
+  return a.space[q].options[d.choice[q]];
 }
 
 // 12 digits, so that the reader takes them.
@@ -109,14 +96,16 @@ std::string millimetres(Length v) {
   return out.str();
 }
 
-// The setup text with the board of a candidate written into it, and what `assess` says of it.
-Assessment written_out(const std::string& text, const SizeCandidate& c) {
-  std::string board = "size: " + c.size;
-  if (c.on_edge) board += "\n    laid: on_edge";
+// The setup text with the board of a design written into it, and what `assess` says of it.
+Assessment written_out(const std::string& text, const SizeAnswer& a, const SizeDesign& d) {
+  std::string board = "size: " + chosen(a, d, "stock");
+  if (chosen(a, d, "laid") == "on edge") board += "\n    laid: on_edge";
   std::string t = with(text, "size: 2x8", board);
-  t = with(t, "is: Douglas Fir-Larch No.2", "is: " + c.wood);
+  std::string wood = chosen(a, d, "wood");
+  if (wood.starts_with("Southern Pine")) wood += " " + chosen(a, d, "stock");
+  t = with(t, "is: Douglas Fir-Larch No.2", "is: " + wood);
   std::string legs;
-  for (const Leg& l : c.legs) {
+  for (const Leg& l : d.legs) {
     legs += "    - {side: " + std::string(word_for(l.place.side)) +
             ", outboard: " + millimetres(l.place.outboard) +
             ", forward: " + millimetres(l.place.forward) + ", length: " + millimetres(l.length) +
@@ -124,121 +113,107 @@ Assessment written_out(const std::string& text, const SizeCandidate& c) {
             ", wood: " + l.wood->name + ", stands_on: hull, foot_slope: 0 deg, foot_held: yes}\n";
   }
   if (!legs.empty()) t = with(t, "gear:\n", "  legs:\n" + legs + "gear:\n");
-  return assess(setup_of(t), {.neighbours = false});
+  return assess(setup_of(t), {.step = coarse, .neighbours = false});
 }
 
 bool passes(const Assessment& a) {
   return a.verdict == Verdict::holds || a.verdict == Verdict::holds_if;
 }
 
+void check_same(const SizeDesign& d, const Assessment& w) {
+  CHECK(d.verdict == w.verdict);
+  REQUIRE(d.worst.has_value());
+  CHECK(d.worst->mode == w.checks.front().mode);
+  CHECK(d.worst->factor == doctest::Approx(w.checks.front().factor).epsilon(1e-9));
+  REQUIRE(d.hold_limit.has_value());
+  REQUIRE(w.hold_limit.has_value());
+  CHECK(d.hold_limit->value() == doctest::Approx(w.hold_limit->value()).epsilon(1e-9));
+}
+
 }  // namespace
 
 TEST_SUITE("unit") {
   TEST_CASE("sizing: the plank named as smallest holds when it is written into the setup") {
-    SizeQuestion q;
-    q.leg_length = 12.0_in;
-    const SizeAnswer a = ask(plank, q);
+    const SizeAnswer a = ask(plank, with_legs());
     REQUIRE(a.smallest.has_value());
-    CHECK(passes(written_out(plank, a.candidates[*a.smallest])));
-    const auto on_leg = a.smallest_with(LegPlan::below_gear);
-    REQUIRE(on_leg.has_value());
-    CHECK(a.candidates[*on_leg].legs.size() == 1);
-    CHECK(passes(written_out(plank, a.candidates[*on_leg])));
+    REQUIRE(a.lightest.has_value());
+    for (const SizeDesign* d : {&*a.smallest, &*a.lightest}) {
+      const Assessment w = written_out(plank, a, *d);
+      CHECK(passes(w));
+      check_same(*d, w);
+    }
+    SizeQuestion on_leg = with_legs();
+    on_leg.legs = {LegPlan::below_gear};
+    const SizeAnswer b = ask(plank, on_leg);
+    REQUIRE(b.smallest.has_value());
+    CHECK(b.smallest->legs.size() == 1);
+    const Assessment w = written_out(plank, b, *b.smallest);
+    CHECK(passes(w));
+    check_same(*b.smallest, w);
   }
 
   TEST_CASE("sizing: the next smaller plank does not hold when it is written into the setup") {
-    const SizeAnswer a = ask(plank, without_legs());
-    REQUIRE(a.next_smaller.has_value());
-    REQUIRE(a.one_size_down.has_value());
-    for (const std::size_t i : {*a.next_smaller, *a.one_size_down}) {
-      const SizeCandidate& c = a.candidates[i];
-      REQUIRE(c.fits());
-      CHECK(c.section() < a.candidates[*a.smallest].section());
-      CHECK_FALSE(c.failed.empty());
-      CHECK_FALSE(passes(written_out(plank, c)));
-    }
-  }
-
-  TEST_CASE("sizing: each candidate is judged as the setup written so") {
-    SizeQuestion q;
-    q.leg_length = 12.0_in;
-    q.woods = {"Hem-Fir No.1"};
-    const SizeAnswer a = ask(plank, q);
-    int seen = 0;
-    for (const SizeCandidate& c : a.candidates) {
-      if (!c.fits()) {
-        CHECK_THROWS_AS(written_out(plank, c), InputError);
-        continue;
-      }
-      CAPTURE(c.size);
-      const Assessment w = written_out(plank, c);
-      CHECK(c.verdict == w.verdict);
-      REQUIRE(c.worst.has_value());
-      CHECK(c.worst->mode == w.checks.front().mode);
-      CHECK(c.worst->factor == doctest::Approx(w.checks.front().factor).epsilon(1e-9));
-      REQUIRE(c.hold_limit.has_value());
-      REQUIRE(w.hold_limit.has_value());
-      CHECK(c.hold_limit->value() == doctest::Approx(w.hold_limit->value()).epsilon(1e-9));
-      ++seen;
-    }
-    CHECK(seen > 10);
-  }
-
-  TEST_CASE("sizing: nothing before the smallest holds and sections never fall along the list") {
-    SizeQuestion q;
-    q.woods = {"C16", "C24"};
-    q.on_edge = false;
-    q.leg_length = 12.0_in;
-    const SizeAnswer a = ask(plank, q);
-    REQUIRE(a.smallest.has_value());
-    for (std::size_t i = 0; i < *a.smallest; ++i) CHECK_FALSE(a.candidates[i].holds());
-    for (std::size_t i = 1; i < a.candidates.size(); ++i) {
-      CHECK(a.candidates[i].section().value() > a.candidates[i - 1].section().value() - 1e-8);
-    }
+    const SizeAnswer a = ask(plank, planks_only());
+    REQUIRE_FALSE(a.below_lightest.empty());
+    const SizeStep& stock = a.below_lightest.front();
+    CHECK(a.space[stock.quantity].word == "stock");
+    REQUIRE(stock.down.has_value());
+    CHECK(stock.down->mass < a.lightest->mass);
+    CHECK_FALSE(stock.down->holds());
+    REQUIRE(stock.down->fits());
+    CHECK_FALSE(stock.down->failed.empty());
+    CHECK_FALSE(passes(written_out(plank, a, *stock.down)));
   }
 
   TEST_CASE("sizing: a stronger wood of the same rules never needs a larger plank") {
     double before = 1e9;
     for (const char* wood : {"C16", "C18", "C24"}) {
-      SizeQuestion q = without_legs();
+      SizeQuestion q = planks_only();
       q.woods = {wood};
       q.on_edge = false;
       const SizeAnswer a = ask(plank, q);
       CAPTURE(wood);
-      const double section = a.smallest ? a.candidates[*a.smallest].section().value() : 1e8;
+      const double section = a.smallest ? a.smallest->section.value() : 1e8;
       CHECK(section <= before);
       before = section;
     }
     CHECK(before < 1);
   }
 
-  TEST_CASE("sizing: a board too narrow for its hold-downs is listed with the reason") {
-    const SizeAnswer a = ask(plank, without_legs());
-    const auto narrow =
-        std::find_if(a.candidates.begin(), a.candidates.end(),
-                     [](const SizeCandidate& c) { return c.size == "2x4" && c.on_edge; });
-    REQUIRE(narrow != a.candidates.end());
-    CHECK_FALSE(narrow->fits());
-    CHECK_FALSE(narrow->holds());
-    CHECK(narrow->why_not.find("edge of the board") != std::string::npos);
+  TEST_CASE("sizing: each design is counted once") {
+    SizeQuestion q = with_legs();
+    q.woods = {"C16", "C24"};
+    const SizeAnswer a = ask(plank, q);
+    CHECK(a.designs == a.do_not_fit + a.ruled_out + a.outweighed + a.assessed);
+    CHECK(a.assessed > 0);
+    CHECK(a.designs > 4 * a.assessed);
+    std::size_t counted = 0;
+    for (const SizeCount& c : a.counts) counted += c.designs;
+    CHECK(counted <= a.do_not_fit + a.ruled_out + a.assessed);
   }
 
-  TEST_CASE("sizing: every size of the market is listed flat and on edge") {
-    const SizeAnswer a = ask(plank, without_legs());
+  TEST_CASE("sizing: every size of the market is there flat and on edge") {
+    const SizeAnswer a = ask(plank, planks_only());
     CHECK(a.market == "North America");
+    const std::vector<std::string>& stock = a.space[quantity(a, "stock")].options;
     std::size_t sizes = 0;
     for (const Entry& e : built_in_materials().entries()) {
       if (e.kind != "lumber_size" || e.about.at("market") != a.market) continue;
       ++sizes;
-      for (const bool on_edge : {false, true}) {
-        const bool square = e.values.at("width").measure.si == e.values.at("thickness").measure.si;
-        const auto n = std::count_if(
-            a.candidates.begin(), a.candidates.end(),
-            [&](const SizeCandidate& c) { return c.size == e.name && c.on_edge == on_edge; });
-        CHECK(n == (square && on_edge ? 0 : 1));
-      }
+      CHECK(std::count(stock.begin(), stock.end(), e.name) == 1);
     }
+    CHECK(sizes == stock.size());
     CHECK(sizes > 5);
+    CHECK(a.designs == 2 * sizes);
+  }
+
+  TEST_CASE("sizing: a board too narrow for its hold-downs does not fit and is told so") {
+    SizeQuestion q = planks_only();
+    q.flat = false;
+    q.market = "North America";
+    const SizeAnswer a = ask(plank, q);
+    CHECK_FALSE(a.smallest.has_value());
+    CHECK(a.do_not_fit > 5);
   }
 
   TEST_CASE("sizing: a fault that no plank cures is named with what helps") {
@@ -246,88 +221,116 @@ TEST_SUITE("unit") {
     const std::string text =
         with(with(plank, "washer_diameter: 2 1/2 in", "washer_diameter: 0.75 in"), "is: 30 lbf",
              "is: 120 lbf");
-    const SizeAnswer a = ask(text, without_legs());
+    const SizeAnswer a = ask(text, planks_only());
     CHECK_FALSE(a.smallest.has_value());
-    CHECK_FALSE(a.next_smaller.has_value());
-    REQUIRE(a.largest.has_value());
-    REQUIRE_FALSE(a.stops_every.empty());
-    for (const SizeCheck& k : a.stops_every) {
+    CHECK_FALSE(a.lightest.has_value());
+    CHECK_FALSE(a.curve_holds);
+    REQUIRE(a.nearest.has_value());
+    REQUIRE_FALSE(a.nearest->failed.empty());
+    for (const SizeCheck& k : a.nearest->failed) {
       CHECK(k.factor < k.needed);
       CHECK_FALSE(k.advice.empty());
-      for (const SizeCandidate& c : a.candidates) {
-        if (!c.fits() || c.verdict == Verdict::no_verdict) continue;
-        const auto f = std::find_if(c.failed.begin(), c.failed.end(),
-                                    [&](const SizeCheck& o) { return o.mode == k.mode; });
-        REQUIRE(f != c.failed.end());
-        CHECK(f->factor / f->needed <= k.factor / k.needed);
-      }
     }
-    CHECK(std::any_of(a.stops_every.begin(), a.stops_every.end(),
+    CHECK(std::any_of(a.nearest->failed.begin(), a.nearest->failed.end(),
                       [](const SizeCheck& k) { return k.mode == "washer-dent"; }));
+    // With the washers free it is cured.
+    SizeQuestion q = planks_only();
+    q.free = {"stock", "laid", "washer"};
+    const SizeAnswer cured = ask(with(text, "is: 120 lbf", "is: 30 lbf"), q);
+    REQUIRE(cured.smallest.has_value());
+    CHECK_FALSE(chosen(cured, *cured.smallest, "washer").starts_with("as drawn"));
   }
 
   TEST_CASE("sizing: a leg below a gear stands flush with the aft edge and inboard of the ledge") {
     SizeQuestion q;
+    q.free = {"stock", "legs"};
     q.legs = {LegPlan::below_gear};
     q.leg_length = 12.0_in;
-    const SizeAnswer a = ask(plank, q);
-    CHECK(a.leg_size == "2x4");
-    for (const SizeCandidate& c : a.candidates) {
-      if (!c.fits()) continue;
-      REQUIRE(c.legs.size() == 1);
-      const Leg& l = c.legs.front();
+    const Setup s = setup_of(plank);
+    const auto space = reading::space_of(s, q, built_in_materials());
+    int seen = 0;
+    for (std::size_t i = 0; i < space->designs(); ++i) {
+      const Setup d = space->setup_of(space->choice(i));
+      if (d.board().board.thickness > d.board().board.width) continue;
+      REQUIRE(d.board().legs.size() == 1);
+      const Leg& l = d.board().legs.front();
       CHECK((l.place.forward - 0.5 * l.fore_aft).value() ==
-            doctest::Approx(-0.5 * c.width.value()));
+            doctest::Approx(-0.5 * d.board().board.width.value()));
       CHECK(l.place.outboard <= -0.5 * l.athwart);
       CHECK(l.foot_held);
       CHECK(l.length == 12.0_in);
+      ++seen;
     }
+    CHECK(seen > 5);
   }
 
   TEST_CASE("sizing: a Southern Pine grade is taken at the values of each width") {
-    SizeQuestion q = without_legs();
+    SizeQuestion q = planks_only();
     q.woods = {"Southern Pine No.2 2x8"};
     q.on_edge = false;
-    const SizeAnswer a = ask(plank, q);
-    for (const char* size : {"2x4", "2x6", "2x8", "2x10", "2x12"}) {
-      const auto c = std::find_if(a.candidates.begin(), a.candidates.end(),
-                                  [&](const SizeCandidate& k) { return k.size == size; });
-      REQUIRE(c != a.candidates.end());
-      CHECK(c->wood == std::string("Southern Pine No.2 ") + size);
+    const Setup s = setup_of(plank);
+    const auto space = reading::space_of(s, q, built_in_materials());
+    int seen = 0;
+    for (std::size_t i = 0; i < space->designs(); ++i) {
+      const std::string& size = space->quantities().front().options[space->choice(i).front()];
+      if (!size.starts_with("2x")) continue;
+      const Setup d = space->setup_of(space->choice(i));
+      CHECK(d.board().board.wood->name == "Southern Pine No.2 " + size);
+      ++seen;
     }
+    CHECK(seen == 5);
   }
 
   TEST_CASE("sizing: slits for preservative stay in every size") {
     const std::string text = with(plank, "length: 72 in", "length: 72 in\n    incised: yes");
-    const SizeAnswer a = ask(text, without_legs());
-    const SizeAnswer plain = ask(plank, without_legs());
-    REQUIRE(a.candidates.size() == plain.candidates.size());
-    for (const SizeCandidate& c : a.candidates) {
-      if (c.size != "2x8" || c.on_edge) continue;
-      const Assessment w = assess(setup_of(text), {.neighbours = false});
-      CHECK(c.worst->factor == doctest::Approx(w.checks.front().factor).epsilon(1e-9));
+    SizeQuestion q = planks_only();
+    q.on_edge = false;
+    const Setup s = setup_of(text);
+    const auto space = reading::space_of(s, q, built_in_materials());
+    for (std::size_t i = 0; i < space->designs(); ++i) {
+      const Setup d = space->setup_of(space->choice(i));
+      if (d.board().board.width != s.board().board.width ||
+          d.board().board.thickness != s.board().board.thickness) {
+        continue;
+      }
+      CHECK(d.board().board.wood_strength->tension.value() ==
+            doctest::Approx(s.board().board.wood_strength->tension.value()).epsilon(1e-12));
     }
   }
 
+  TEST_CASE("sizing: what the owner guessed stays a condition and what is bought is none") {
+    const std::string text =
+        with(plank, "is: Douglas Fir-Larch No.2, known: tagged", "is: C24, known: assumed");
+    const SizeAnswer a = ask(text, planks_only());
+    REQUIRE(a.smallest.has_value());
+    const auto names = [](const SizeAnswer& answer, const char* what) {
+      const auto& list = answer.smallest->conditions;
+      return std::any_of(list.begin(), list.end(),
+                         [&](const std::string& c) { return c.find(what) != std::string::npos; });
+    };
+    CHECK(names(a, "C24"));
+    SizeQuestion q = planks_only();
+    q.woods = {"C24"};
+    const SizeAnswer bought = ask(text, q);
+    REQUIRE(bought.smallest.has_value());
+    CHECK_FALSE(names(bought, "C24"));
+  }
+
   TEST_CASE("sizing: legs are tried only where their length is known") {
-    const SizeAnswer a = ask(plank, {});
-    for (const SizeCandidate& c : a.candidates) CHECK(c.plan == LegPlan::none);
+    SizeQuestion q = planks_only();
+    q.free = {"stock", "legs"};
+    const SizeAnswer a = ask(plank, q);
+    CHECK(a.space[quantity(a, "legs")].options == std::vector<std::string>{"no legs"});
     REQUIRE(a.remarks.size() == 1);
     CHECK(a.remarks.front().find("length is not known") != std::string::npos);
-    SizeQuestion q;
     q.legs = {LegPlan::below_gear};
     CHECK_THROWS_AS(ask(plank, q), DomainError);
     q.legs = {LegPlan::as_drawn};
     CHECK_THROWS_AS(ask(plank, q), DomainError);
   }
 
-  TEST_CASE("sizing: a gunwale plate is refused") {
-    CHECK_THROWS_WITH_AS(ask(plate, {}),
-                         "size works on a cross_board; this setup is a gunwale_plate", DomainError);
-  }
-
-  TEST_CASE("sizing: an unknown wood or market is refused with the nearest spelling") {
-    SizeQuestion q;
+  TEST_CASE("sizing: words woods and markets are refused with the nearest spelling") {
+    SizeQuestion q = planks_only();
     q.woods = {"Hem-Fir No2"};
     CHECK_THROWS_WITH_AS(ask(plank, q),
                          "no wood grade is called \"Hem-Fir No2\"; did you mean \"Hem-Fir No.2\"?",
@@ -337,16 +340,63 @@ TEST_SUITE("unit") {
     CHECK_THROWS_AS(ask(plank, q), UnknownName);
     q.market = "nordic";
     CHECK(ask(plank, q).market == "Nordic and EU");
+    q.free = {"stok"};
+    CHECK_THROWS_WITH_AS(ask(plank, q), doctest::Contains("did you mean \"stock\"?"), UnknownName);
+    q.free = {"pattern"};
+    CHECK_THROWS_WITH_AS(ask(plank, q), doctest::Contains("is no quantity of a cross_board"),
+                         DomainError);
+    q.free = {"ledge"};
+    CHECK_THROWS_WITH_AS(ask(plank, q), "ledge: not all of the ledges are angles", DomainError);
+    SizeQuestion wood;
+    wood.woods = {"C24"};
+    CHECK_THROWS_AS(ask(plate, wood), DomainError);
+  }
+
+  TEST_CASE("sizing: more designs than allowed are refused with their number") {
+    SizeQuestion q = planks_only();
+    q.most_designs = 5;
+    CHECK_THROWS_WITH_AS(ask(plank, q), doctest::Contains("designs are more than 5"), DomainError);
   }
 
   TEST_CASE("sizing: a crack leaves no size with a verdict") {
-    const SizeAnswer a = ask(with(plank, "cracks: no,", "cracks: yes,"), without_legs());
+    const SizeAnswer a = ask(with(plank, "cracks: no,", "cracks: yes,"), planks_only());
     CHECK_FALSE(a.smallest.has_value());
-    CHECK(a.stops_every.empty());
-    for (const SizeCandidate& c : a.candidates) {
-      if (!c.fits()) continue;
-      CHECK(c.verdict == Verdict::no_verdict);
-      CHECK_FALSE(c.reasons.empty());
+    REQUIRE(a.nearest.has_value());
+    CHECK(a.nearest->verdict == Verdict::no_verdict);
+    CHECK_FALSE(a.nearest->reasons.empty());
+    CHECK(a.ruled_out + a.do_not_fit == a.designs);
+  }
+
+  TEST_CASE("sizing: a search that is stopped says so") {
+    SizeQuestion q = with_legs();
+    int calls = 0;
+    q.watch = [&](const Progress& p) {
+      CHECK(p.done <= p.all);
+      return ++calls < 2;
+    };
+    const SizeAnswer a = ask(plank, q);
+    CHECK(a.stopped);
+    CHECK(calls == 2);
+    CHECK(size_table(setup_of(plank), a).find("STOPPED") != std::string::npos);
+  }
+
+  TEST_CASE("sizing: the report fits its columns and its JSON names every quantity") {
+    const Setup s = setup_of(plank);
+    SizeQuestion q = with_legs();
+    q.free.emplace_back("washer");
+    const SizeAnswer a = size_mount(s, q, built_in_materials());
+    for (const bool details : {false, true}) {
+      std::istringstream lines(size_table(s, a, details));
+      std::string line;
+      while (std::getline(lines, line)) {
+        CAPTURE(line);
+        CHECK(line.size() <= 79);
+      }
     }
+    const std::string json = size_json(s, a);
+    for (const SizeQuantity& k : a.space) {
+      CHECK(json.find("\"word\": \"" + k.word + "\"") != std::string::npos);
+    }
+    CHECK(json.find("not an inspection") != std::string::npos);
   }
 }

@@ -62,6 +62,23 @@ struct LadderStep {
   std::string mode{};         ///< of an item of the mount: id in the catalogue
   std::string part{};         ///< as in CheckResult
   bool known = true;          ///< false: a link that nobody has given a strength
+  std::string gear{};         ///< whose link
+  bool wrong = false;         ///< may go before what should let go first
+};
+
+/// Who goes before whom, by bounds: what is meant to give way before the holder, that before the
+/// mount, and never the boat itself.
+enum class Order {
+  wanted,
+  not_certain,  ///< a strength is not known, or only some of the links come first
+  wrong,
+};
+[[nodiscard]] std::string_view word_for(Order o);
+
+struct OrderRow {
+  std::string gear;
+  Order order = Order::not_certain;
+  std::string words;  ///< "the line parts before the mount: the wanted order"
 };
 
 /// What the rest does when one item is gone, at the pull at which it went.
@@ -86,6 +103,7 @@ struct LossRow {
   std::string next;               ///< of the rest: what goes next
   std::optional<Force> holds_to;  ///< the rest: not before about
   std::string words;              ///< "the other three hold to about 90 lbf"
+  std::string mode{};             ///< of what goes: id in the catalogue; "": it moves
 };
 
 struct WallRow {
@@ -142,12 +160,15 @@ struct GearLimit {
   std::optional<Force> not_before;
   std::optional<Force> setting;
   std::optional<Force> test_pull;
-  std::string set_by;     ///< the mode that ends the hold limit
-  std::string first;      ///< the mode that goes first
-  std::string direction;  ///< of the hold limit
-  std::string tips;       ///< the motion, when tipping ends it
+  std::string set_by;      ///< the mode that ends the hold limit
+  std::string first;       ///< the mode that goes first
+  std::string first_mode;  ///< its id, "" when it moves
+  std::string direction;   ///< of the hold limit
+  std::string tips;        ///< the motion, when tipping ends it
   /// Its pull when all balls hang up at once, at full factors; the setting keeps within it as well.
   std::optional<Force> all_hung_up;
+  /// What its own holder or body takes by the rating given; the setting keeps within it as well.
+  std::optional<Force> holder;
   /// A brake must hold the ball in waves: a setting below this is none that is of use.
   Force least_useful{};
   std::vector<RangeLimit> by_direction;  ///< with AssessOptions::by_direction
@@ -256,8 +277,9 @@ struct Assessment {
   std::optional<Force> test_pull;
   std::optional<Force> handhold;  ///< a hand on the holder: gives way at
   std::vector<LadderStep> ladder;
-  std::string ladder_verdict;   ///< is the order benign
-  std::vector<LossRow> losses;  ///< with AssessOptions::after_loss
+  std::string ladder_verdict;    ///< is the order benign
+  std::vector<OrderRow> orders;  ///< the same of each gear
+  std::vector<LossRow> losses;   ///< with AssessOptions::after_loss
   std::vector<WallRow> walls;
   std::vector<MarginRow> margins;    ///< with AssessOptions::margins
   std::vector<SupportRow> supports;  ///< of a board

@@ -38,7 +38,10 @@ struct Trouble {
   int holes = 0;  ///< new ones in the boat
   Mass added{};   ///< below zero: lighter; nothing counted where no density is in the tables
   bool mass_known = true;
-  /// One figure to rank by; the weights are judgement and stand with `trouble_points`.
+  double given_up = 0;  ///< of a setting or sector: the part that its owner does without, 0 to 1
+  /// One figure to rank by. All weights are judgement (common practice, no source): 3 for doing
+  /// anything at all + cost (nothing 0, coins 1, store 2.5, yard job 6) + 0.5 for each trip and
+  /// each hole in the boat + 0.5 for each kg added (not known: 0.5) + 8 x `given_up`.
   [[nodiscard]] double points() const;
 };
 
@@ -46,13 +49,15 @@ struct Trouble {
 struct Worth {
   Verdict verdict = Verdict::no_verdict;
   /// Least factor over factor needed of the checks that count for the verdict; distances that are
-  /// too small count too. 0 without a verdict.
+  /// too small count too. Of a refusal: of the checks that could be made; 0 where it moves.
   double ratio = 0;
   std::string gives_way;  ///< of that check, with its place
   double factor = 0;
   double needed = 0;
-  std::optional<Force> hold_limit;      ///< least of all gears
-  std::optional<Force> setting;         ///< least of all gears that have one
+  std::optional<Force> hold_limit;  ///< least of all gears
+  std::optional<Force> setting;     ///< least of all gears that have one
+  /// Setting by the boat's heel over that in use, least of all gears; nothing: not described.
+  std::optional<double> boat_ratio;
   std::vector<std::string> conditions;  ///< of `holds if`
   std::vector<std::string> reasons;     ///< of `no verdict`
   [[nodiscard]] bool holds() const {
@@ -102,8 +107,14 @@ struct ChangeOptions {
 /// Tries every single change of the catalogue that concerns the setup; where none makes it hold,
 /// pairs of those that help most.
 ///
-/// Source:   `assess` of each; sizes of the tables in `library`; ranking: judgement, see
-///           `Trouble::points`.
+/// Ranking: what makes it hold before what does not (of a refusal: what ends it, then what ends one
+/// of its reasons), then by gain over `Trouble::points`. Gain: logarithm of the ratio after over
+/// that before, a quarter of it beyond 1 and none beyond 2, and a quarter of the logarithm of the
+/// hold limits, within a factor of 4. Better by less than 2 % does not rank; where it holds as
+/// drawn, the limit must rise by a quarter. Of one kind only what is better than one before it, and
+/// the best of each kind before the second of any.
+///
+/// Source:   `assess` of each; sizes of the tables in `library`; ranking: judgement.
 /// Valid:    any setup. Only store sizes; a change that breaks a distance to an edge or does not
 ///           fit is listed with its reason and never ranked.
 /// Accuracy: of the assessment. The edits put into the file by hand give the same assessment.

@@ -68,6 +68,13 @@ enum class Loss {
   bends,     ///< bent, dented or crushed, it stays where it is
 };
 
+/// Has no default, so that no mode is left without.
+struct Gone {
+  constexpr Gone(Loss loss) : is(loss) {}         // NOLINT(google-explicit-constructor)
+  constexpr operator Loss() const { return is; }  // NOLINT(google-explicit-constructor)
+  Loss is;
+};
+
 /// Kinds of host that a mode belongs to, as bits.
 using Hosts = unsigned;
 [[nodiscard]] constexpr Hosts host_bit(HostKind kind) { return 1U << unsigned(kind); }
@@ -76,6 +83,7 @@ inline constexpr Hosts any_host = ~0U;
 struct FailureMode {
   std::string_view id;         ///< kebab-case, stable
   std::string_view gives_way;  ///< "threads pull out of the wall"
+  Gone loss;                   ///< what is gone with it; the worst that is possible when in doubt
   std::string_view group;      ///< row of the table of factors needed
   bool metal_yields = false;   ///< the accident reduction applies
   std::string_view source;
@@ -93,11 +101,12 @@ struct FailureMode {
   bool fatigue = false;  ///< a limit of life: counts for the verdict by the everyday cases, never
                          ///< for a pull that is held or at which something goes
   bool whole_base = false;  ///< looks at all fasteners of the base together, or at the base itself
+  bool whole_host = false;  ///< bends or turns the host round the base, as fasteners of a fitting
+                            ///< alone do not
   bool by_kind = false;     ///< and at those of each kind by themselves: of a piece that they share
   Item item = Item::fastener;
   Use (*use_on_board)(const BoardActions&, Category) = nullptr;  ///< of a cross-board
   Hosts hosts = any_host;                                        ///< of a gunwale plate
-  Loss loss = Loss::mount;  ///< what is gone with it; the worst that is possible when in doubt
   bool clasped = false;  ///< also of a bracket that U-bolts or clamps hold: nothing enters the host
 };
 

@@ -168,6 +168,13 @@ struct GearFoot {
   std::optional<Backing> plate;  ///< under the board
 };
 
+/// What a holder or the body of a gear takes, as its maker or a test has it: one of the two.
+struct GearRating {
+  std::optional<Moment> moment;  ///< at its base
+  std::optional<Force> pull;     ///< at the rim or the boom tip, any way
+  std::string source;
+};
+
 struct Downrigger {
   Mass mass{};
   Length mass_height{};            ///< its middle above board or wall
@@ -191,6 +198,7 @@ struct Downrigger {
   std::optional<Speed> fastest_at_ball;
   std::optional<Known<Force>> brake_slip;
   std::optional<Force> weak_link;  ///< breaking load of a link at the clip
+  std::optional<GearRating> body_rating;
   bool powered = true;             ///< the winch has a motor, or it is not known
   Force winch_stall{};             ///< 0: as by default when powered, no case when cranked by hand
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include <thole/assessment.hpp>
+#include <thole/fit.hpp>
 
 namespace thole {
 
@@ -40,6 +41,16 @@ inline constexpr int report_format = 2;
 [[nodiscard]] std::string boom_table(const Setup& setup, const std::vector<BoomRow>& rows,
                                      const ReportStyle& style = {});
 [[nodiscard]] std::string boom_table_json(const Setup& setup, const std::vector<BoomRow>& rows);
+
+/// What clears, is close and hits, worst first, and where; what is not described.
+[[nodiscard]] std::string fit_table(const Setup& setup, const FitAnswer& answer,
+                                    const ReportStyle& style = {});
+/// The same complete, with all shapes, for drawings.
+[[nodiscard]] std::string fit_table_json(const Setup& setup, const FitAnswer& answer);
+/// One line for `thole check`: "port boom hits motor, tilted up, 42 mm deep; 3 close; 5 clear; see
+/// thole fit"; "" without a block `fit`. `in_brief`: without sizes and what is clear.
+[[nodiscard]] std::string fit_line(const Setup& setup, const FitAnswer& answer,
+                                   bool in_brief = false);
 
 /// The failure modes whose words hold all of `words`: what gives way, on what, source, where it is
 /// valid, how close, how far it is proved outside, the factor needed. "" when there is none.

@@ -13,6 +13,7 @@
 #include <thole/boat.hpp>
 #include <thole/cross_board.hpp>
 #include <thole/display.hpp>
+#include <thole/fit.hpp>
 #include <thole/known.hpp>
 #include <thole/material.hpp>
 #include <thole/vector.hpp>
@@ -265,6 +266,8 @@ struct RodHolder {
   Force running_pull{};
   Mass mass{};          ///< rod, reel and holder
   Length tube_depth{};  ///< of the butt in the tube; 0: not known
+  std::optional<Force> weak_link;  ///< breaking load of a lighter leader or link at the line's end
+  std::optional<GearRating> holder_rating;
 };
 
 struct PlainLoad {
@@ -333,10 +336,13 @@ struct Setup {
   std::vector<Gear> gear;
   std::vector<CaseEdit> case_edits;
   Condition condition;
+  std::optional<FitPlan> fit;  ///< motor, hands, rods and what else may be in the way
   std::map<std::string, double> factor_overrides;  ///< group -> factor
   std::vector<Input> inputs;
   std::map<std::string, TableValue> required_factors;  ///< from the tables
   std::vector<Length> common_walls;
+  /// Times every pull on a line, wire, tip or point; set by `assess` from its options, never read.
+  double pull_scale = 1;
 
   [[nodiscard]] bool on_board() const { return std::holds_alternative<CrossBoard>(mount); }
   /// The mount of its kind; throw std::bad_variant_access for the other kind.

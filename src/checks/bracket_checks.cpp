@@ -102,9 +102,11 @@ double moment_of(const Stiffener& a) {
 
 // What the angles take that reach through the cut by their own depth to either side, where the
 // plate works, and lie no more than 20 degrees askew.
-double angles_across(const Bracket& b, const Cut& c, const Width& works) {
+double angles_across(const Bracket& b, const std::vector<double>& moments, const Cut& c,
+                     const Width& works) {
   double out = 0;
-  for (const Stiffener& a : b.stiffeners) {
+  for (std::size_t i = 0; i < b.stiffeners.size(); ++i) {
+    const Stiffener& a = b.stiffeners[i];
     const double from = c.along(a.from) - c.at;
     const double to = c.along(a.to) - c.at;
     const double leg = a.leg.value();
@@ -113,7 +115,7 @@ double angles_across(const Bracket& b, const Cut& c, const Width& works) {
     if (aside < works.low - 0.5 * leg || aside > works.high + 0.5 * leg) continue;
     const double slant =
         std::abs(to - from) / std::hypot((a.to.x - a.from.x).value(), (a.to.y - a.from.y).value());
-    if (slant > 0.94) out += slant * moment_of(a);
+    if (slant > 0.94) out += slant * moments[i];
   }
   return out;
 }
@@ -188,6 +190,9 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
                   measured(Moment::from_value(strength)), -1};
     if (use.factor() < worst.factor()) worst = use;
   };
+  std::vector<double> of_angles;
+  of_angles.reserve(b.stiffeners.size());
+  for (const Stiffener& one : b.stiffeners) of_angles.push_back(moment_of(one));
   const bracket::Reactions reactions(m, a.result);
   const Normals normals(m.base.outline);
   for (std::size_t k = 0; k < normals.count; ++k) {
@@ -215,6 +220,10 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
       const Stations stations = stations_of(m, bed, c, foot, reach);
       for (std::size_t i = 0; i < stations.count; ++i) {
         c.at = stations.at[i];
+        const bracket::Push p = reactions.beyond(c.nx, c.ny, Length::from_value(c.at));
+        if (p.force.value() == 0 && p.about_x.value() == 0 && p.about_y.value() == 0) {
+          continue;  // nothing acts beyond it
+        }
         const Width chord = chord_of(m.base.outline, c);
         const Width from_gear = spread(chord, gear, half, c.at - foot + half);
         Width width = from_gear;
@@ -226,7 +235,6 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
           width = {std::min(width.low, on.low), std::max(width.high, on.high)};
         }
         works = std::min(works, width.size());
-        const bracket::Push p = reactions.beyond(c.nx, c.ny, Length::from_value(c.at));
         const double force = p.force.value();
         const double moment = c.nx * p.about_y.value() + c.ny * p.about_x.value() - c.at * force;
         const double twist = c.nx * p.about_x.value() - c.ny * p.about_y.value() -
@@ -248,7 +256,7 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
           bolts.low = std::min(bolts.low, c.aside(m.fastening.holes[j]));
           bolts.high = std::max(bolts.high, c.aside(m.fastening.holes[j]));
         }
-        const double angles = angles_across(b, c, width);
+        const double angles = angles_across(b, of_angles, c, width);
         take(moment, twist, works - lost, angles);
         if (!(pull > 0)) continue;
         const double heads = 0.5 * (bolts.size() + m.fastening.head.value());

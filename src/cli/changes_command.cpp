@@ -1,8 +1,117 @@
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+
+#include <thole/changes.hpp>
+#include <thole/reading.hpp>
+
 #include "cli/commands.hpp"
 #include "cli/support.hpp"
+#include "report/text.hpp"
 
 namespace thole::cli {
 
-int changes(const ChangesArguments&) { return 2; }
+namespace {
+
+void write_new_file(const std::string& path, const std::string& text) {
+  // O_EXCL: an existing file, or a link to nowhere, is never written.
+  const int fd = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL, 0644);  // NOLINT(hicpp-vararg)
+  if (fd < 0) {
+    throw Error(path + ": " +
+                (errno == EEXIST ? "exists already and is left as it is" : std::strerror(errno)));
+  }
+  std::size_t done = 0;
+  while (done < text.size()) {
+    const ssize_t n = write(fd, text.data() + done, text.size() - done);
+    if (n <= 0) {
+      close(fd);
+      unlink(path.c_str());
+      throw Error(path + ": cannot be written");
+    }
+    done += static_cast<std::size_t>(n);
+  }
+  if (close(fd) != 0) {
+    unlink(path.c_str());
+    throw Error(path + ": cannot be written");
+  }
+}
+
+// A line that counts, only where somebody looks on.
+class Counting {
+ public:
+  Counting() : shown_(isatty(STDERR_FILENO) != 0) {}
+  Counting(const Counting&) = delete;
+  Counting& operator=(const Counting&) = delete;
+  ~Counting() { clear(); }
+  void tell(const Progress& p) {
+    if (!shown_) return;
+    std::fprintf(stderr, "\r%zu of %zu changes tried ", p.done, p.all);
+    std::fflush(stderr);
+    told_ = true;
+  }
+  void clear() {
+    if (told_) std::fprintf(stderr, "\r%40s\r", "");
+    told_ = false;
+  }
+
+ private:
+  bool shown_ = false;
+  bool told_ = false;
+};
+
+// The text of the file with a change in it, read once more as `thole check` would read it.
+std::string changed_text(const std::string& text, const std::string& file, const Change& change,
+                         const MaterialLibrary& library) {
+  std::string out = apply_edits(text, file, change.edits);
+  (void)read_setup(out, file, library);
+  return out;
+}
+
+}  // namespace
+
+int changes(const ChangesArguments& arguments) {
+  return guarded([&] {
+    if (arguments.writes && arguments.output.empty()) {
+      throw Error("--write needs -o with the name of the file to write");
+    }
+    if (!arguments.writes && !arguments.output.empty()) {
+      throw Error("-o needs --write with the number of the change to write");
+    }
+    if (arguments.writes && arguments.write < 1) throw Error("--write: changes count from 1");
+    const MaterialLibrary library = library_with(arguments.tables);
+    const std::string drawn = read_file(arguments.setup);
+    const Setup setup = read_setup(drawn, arguments.setup, library);
+    Counting counting;
+    ChangeOptions options;
+    options.watch = [&](const Progress& p) {
+      counting.tell(p);
+      return true;
+    };
+    const ChangeAnswer answer = suggest_changes(drawn, arguments.setup, library, options);
+    counting.clear();
+    bool holds = answer.as_drawn.holds();
+    for (const std::size_t i : answer.ranking) {
+      const Change& c = answer.changes[i];
+      holds = holds || (c.after && c.after->holds());
+    }
+    if (arguments.writes) {
+      const auto n = std::size_t(arguments.write);
+      if (n > answer.ranking.size()) {
+        throw Error("--write " + std::to_string(n) + ": only " +
+                    std::to_string(answer.ranking.size()) + " changes help");
+      }
+      const Change& c = answer.changes[answer.ranking[n - 1]];
+      write_new_file(arguments.output, changed_text(drawn, arguments.setup, c, library));
+      say(text::printable(text::wrapped("", "wrote " + arguments.output + ": " + c.words)));
+      return holds ? 0 : 1;
+    }
+    say(arguments.json ? change_list_json(setup, answer)
+                       : change_list(setup, answer, 3, arguments.all));
+    return holds ? 0 : 1;
+  });
+}
 
 }  // namespace thole::cli

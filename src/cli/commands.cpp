@@ -55,6 +55,9 @@ int check(const CheckArguments& arguments) {
     // Without the hardest loaded hold-down a board is searched once more, so only in full reports.
     AssessOptions options;
     options.one_missing = !setup.on_board() || arguments.details || arguments.json;
+    options.after_loss = true;
+    options.by_direction = true;
+    options.margins = true;
     const Assessment result = assess(setup, options);
     say(arguments.json
             ? json_report(setup, result)

@@ -23,6 +23,9 @@ struct SizeArguments {
   std::string market;      ///< as in SizeQuestion
   std::string legs;        ///< none, drawn, below_gear or nothing: all
   std::string leg_length;  ///< with its unit
+  std::vector<std::string> free;  ///< words of quantities, commas between
+  bool json = false;
+  bool details = false;
 };
 
 struct CompareArguments {
@@ -37,7 +40,8 @@ struct ChangesArguments {
   std::vector<std::string> tables;
   bool json = false;
   bool all = false;    ///< every change tried, not the best three
-  int write = 0;       ///< the number of the change to write out
+  bool writes = false;
+  int write = 0;  ///< the number of the change to write out
   std::string output;  ///< where to
 };
 
@@ -70,8 +74,11 @@ int fit(const FitArguments& arguments);
 /// The table of load cases, and where booms may point: 0 when printed.
 int loads(const CheckArguments& arguments);
 int booms(const CheckArguments& arguments);
-/// The smallest store-size plank that holds: 0 there is one, 1 there is none.
+/// The smallest and lightest mount of store sizes that holds: 0 there is one, 1 there is none or it
+/// was stopped.
 int size(const SizeArguments& arguments);
+/// The words of its --free, for the help.
+[[nodiscard]] std::string size_footer();
 /// Variants and patterns side by side: 0 one of them holds, or holds if; 1 none does.
 int compare(const CompareArguments& arguments);
 int list_modes(const std::vector<std::string>& words);

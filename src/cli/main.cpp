@@ -84,10 +84,12 @@ int run(int argc, char** argv) {
   thole::cli::SweepArguments sweeping;
   CLI::App* sweep = app.add_subcommand("sweep", "Follow one quantity over a range");
   sweep->add_option("SETUP", sweeping.setup, "setup file (YAML)");
-  sweep->add_option("--of", sweeping.of, "a path, as in mount.host.thickness, or a name");
+  sweep->add_option("--of", sweeping.of,
+                    "a path, as in mount.host.thickness, or a name, as in \"boom length\"; "
+                    "without values \"wall\" takes the common walls");
   sweep->add_option("--from", sweeping.from, "first value, with its unit");
   sweep->add_option("--to", sweeping.to, "last value");
-  sweep->add_option("--steps", sweeping.steps, "how many steps between them");
+  sweep->add_option("--steps", sweeping.steps, "how many equal steps between them; 10");
   sweep->add_option("--value", sweeping.values, "one value; may be given again")
       ->allow_extra_args(false);
   sweep->add_flag("--json", sweeping.json, "the table as JSON, for plots");
@@ -109,14 +111,20 @@ int run(int argc, char** argv) {
       ->allow_extra_args(false);
 
   thole::cli::SizeArguments sizing;
-  CLI::App* size = app.add_subcommand("size", "Find the smallest plank of store size that holds");
-  size->add_option("SETUP", sizing.setup, "setup file (YAML) with a cross_board");
+  CLI::App* size =
+      app.add_subcommand("size", "Find the smallest and lightest of store sizes that holds");
+  size->footer(thole::cli::size_footer());
+  size->add_option("SETUP", sizing.setup, "setup file (YAML)");
+  size->add_option("--free", sizing.free, "quantities to choose, commas between; see below")
+      ->allow_extra_args(false);
   size->add_option("--wood", sizing.woods, "wood and grade to try; may be given again")
       ->allow_extra_args(false);
   size->add_option("--laid", sizing.laid, "flat or on_edge; both when left out");
   size->add_option("--legs", sizing.legs, "none, drawn or below_gear; all when left out");
   size->add_option("--leg-length", sizing.leg_length, "of legs below the gear, as in \"14 in\"");
-  size->add_option("--market", sizing.market, "where it is sold, as in Nordic; or all");
+  size->add_option("--market", sizing.market, "where planks are sold, as in Nordic; or all");
+  size->add_flag("--details", sizing.details, "every option, and by what designs are ruled out");
+  size->add_flag("--json", sizing.json, "the complete answer as JSON");
   size->add_option("--materials", tables, "a table of your own; may be given again")
       ->allow_extra_args(false);
 
@@ -194,6 +202,7 @@ int run(int argc, char** argv) {
   if (changes->parsed()) {
     if (changing.setup.empty()) return refuse("changes needs a setup file");
     changing.tables = tables;
+    changing.writes = changes->count("--write") > 0;
     return thole::cli::changes(changing);
   }
   if (sweep->parsed()) {

@@ -75,6 +75,16 @@ Assessment beside_the_checks(const Setup& s, const std::vector<LoadCase>& cases)
 }
 
 Assessment assess(const Setup& s, const AssessOptions& options) {
+  if (options.pull_scale != 1) {
+    if (!(options.pull_scale > 0) || !std::isfinite(options.pull_scale)) {
+      throw DomainError("assessment: a scale of the pulls above zero is expected");
+    }
+    Setup scaled = s;
+    scaled.pull_scale *= options.pull_scale;
+    AssessOptions plain = options;
+    plain.pull_scale = 1;
+    return assess(scaled, plain);
+  }
   validate(s);
   Assessment out = s.on_board() ? assess_board(s, options) : assess_plate(s, options);
   Assessment beside = beside_the_checks(s, load_cases(s));
@@ -86,7 +96,11 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   out.look_again = std::move(beside.look_again);
   out.case_changes = std::move(beside.case_changes);
   out.notes.insert(out.notes.end(), beside.notes.begin(), beside.notes.end());
-  if (options.one_missing) out.one_missing = parts::one_missing(s, out, options);
+  // What is assessed for one row of the report needs no rows of its own.
+  AssessOptions plain = options;
+  plain.by_direction = plain.after_loss = plain.margins = false;
+  if (options.one_missing) out.one_missing = parts::one_missing(s, out, plain);
+  if (options.after_loss) out.losses = parts::losses(s, out, plain);
   for (const Citation& c : out.boat.sources) parts::add_source(out.sources, c);
   for (const TighteningRow& r : out.tightening) {
     for (const Citation& c : r.sources) parts::add_source(out.sources, c);

@@ -49,25 +49,67 @@ struct Moments {
   double A = 0, Sx = 0, Sy = 0, Sxx = 0, Syy = 0, Sxy = 0;  // integrals of 1, x, y, xx, yy, xy
 };
 
+// Sums over the edges of a polygon, once round; `done` makes the integrals of them.
+struct EdgeSums {
+  Moments sum;
+  void edge(double xa, double ya, double xb, double yb) {
+    const double c = xa * yb - xb * ya;
+    sum.A += c;
+    sum.Sx += c * (xa + xb);
+    sum.Sy += c * (ya + yb);
+    sum.Sxx += c * (xa * xa + xa * xb + xb * xb);
+    sum.Syy += c * (ya * ya + ya * yb + yb * yb);
+    sum.Sxy += c * (xa * yb + 2 * (xa * ya + xb * yb) + xb * ya);
+  }
+  [[nodiscard]] Moments done() const {
+    return {sum.A * (1.0 / 2),    sum.Sx * (1.0 / 6),   sum.Sy * (1.0 / 6),
+            sum.Sxx * (1.0 / 12), sum.Syy * (1.0 / 12), sum.Sxy * (1.0 / 24)};
+  }
+};
+
 Moments moments_of(const Polygon& p) {
-  Moments m;
-  if (p.n < 3) return m;
+  EdgeSums s;
+  if (p.n < 3) return {};
   for (int i = 0; i < p.n; ++i) {
     const auto a = std::size_t(i);
     const auto b = std::size_t((i + 1) % p.n);
-    const double xa = p.x[a];
-    const double ya = p.y[a];
-    const double xb = p.x[b];
-    const double yb = p.y[b];
-    const double c = xa * yb - xb * ya;
-    m.A += c / 2;
-    m.Sx += c * (xa + xb) / 6;
-    m.Sy += c * (ya + yb) / 6;
-    m.Sxx += c * (xa * xa + xa * xb + xb * xb) / 12;
-    m.Syy += c * (ya * ya + ya * yb + yb * yb) / 12;
-    m.Sxy += c * (xa * yb + 2 * xa * ya + 2 * xb * yb + xb * ya) / 24;
+    s.edge(p.x[a], p.y[a], p.x[b], p.y[b]);
   }
-  return m;
+  return s.done();
+}
+
+// Those of the part of a convex polygon where c0 + cx x + cy y < 0, some corners of which are.
+Moments moments_below(const double* xs, const double* ys, int n, double c0, double cx, double cy) {
+  EdgeSums s;
+  const auto level = [&](int i) { return c0 + cx * xs[i] + cy * ys[i]; };
+  // The line comes in at one edge and goes out at another.
+  double in_x = 0, in_y = 0, out_x = 0, out_y = 0;
+  bool crossed = false;
+  double ua = level(n - 1);
+  int a = n - 1;
+  for (int b = 0; b < n; a = b, ++b) {
+    const double ub = level(b);
+    if (ua < 0 && ub < 0) {
+      s.edge(xs[a], ys[a], xs[b], ys[b]);
+    } else if ((ua < 0) != (ub < 0)) {
+      const double t = ua / (ua - ub);
+      const double x = xs[a] + t * (xs[b] - xs[a]);
+      const double y = ys[a] + t * (ys[b] - ys[a]);
+      crossed = true;
+      if (ua < 0) {
+        s.edge(xs[a], ys[a], x, y);
+        out_x = x;
+        out_y = y;
+      } else {
+        s.edge(x, y, xs[b], ys[b]);
+        in_x = x;
+        in_y = y;
+      }
+    }
+    ua = ub;
+  }
+  if (crossed) s.edge(out_x, out_y, in_x, in_y);
+  return s.done();
 }
 
 // Rows a pushing bed point and a pulling fastener can exert on (N, Mx/a, My/a) of the *load* that
@@ -151,6 +193,10 @@ bool is_convex(const Outline& o) {
 }
 
 Outline clip_to(const Outline& outline, PlanPoint low, PlanPoint high) {
+  const bool inside = std::all_of(outline.begin(), outline.end(), [&](const PlanPoint& p) {
+    return p.x > low.x && p.x < high.x && p.y > low.y && p.y < high.y;
+  });
+  if (inside && outline.size() >= 3 && outline.size() <= max_outline) return outline;
   std::vector<double> x;
   std::vector<double> y;
   for (const PlanPoint& p : outline) {
@@ -327,6 +373,8 @@ bool BaseContact::can_balance(double n, double mx, double my, std::string* motio
 struct BaseContact::Tangent {
   std::array<double, 3> g{};
   std::array<double, 6> h{};  // 00, 01, 02, 11, 12, 22
+  double push = 0;            // of the bed
+  double pressed = 0;         // area of it, scaled
 
   void add(double k, double r1, double r2, double u) {
     g[0] += k * u;
@@ -371,10 +419,13 @@ Three newton_step(const std::array<double, 6>& h, double shift, const Three& g) 
 void BaseContact::evaluate(const Three& q, const Three& load, Tangent& out) const {
   out.g = {-load[0], -load[1], -load[2]};
   out.h = {};
+  out.push = 0;
+  out.pressed = 0;
   const double a = k_.length;
+  const double per_length = 1 / a;
   for (int i = 0; i < k_.bolts; ++i) {
-    const double r1 = k_.by[std::size_t(i)] / a;
-    const double r2 = -k_.bx[std::size_t(i)] / a;
+    const double r1 = k_.by[std::size_t(i)] * per_length;
+    const double r2 = -k_.bx[std::size_t(i)] * per_length;
     const double u = q[0] + r1 * q[1] + r2 * q[2];
     if (u > 0) out.add(k_.kb[std::size_t(i)], r1, r2, u);
   }
@@ -393,11 +444,14 @@ void BaseContact::evaluate(const Three& q, const Three& load, Tangent& out) cons
       const auto& w = patch.whole;
       m = {w[0], w[1], w[2], w[3], w[4], w[5]};
     } else {
-      m = moments_of(cut(xs, ys, patch.count, q[0], -q[2], q[1]));
+      m = moments_below(xs, ys, patch.count, q[0], -q[2], q[1]);
       if (m.A <= 0) continue;
     }
     const std::array<double, 6> bed{k * m.A, k * m.Sy, -k * m.Sx, k * m.Syy, -k * m.Sxy, k * m.Sxx};
-    out.g[0] += bed[0] * q[0] + bed[1] * q[1] + bed[2] * q[2];
+    const double pull = bed[0] * q[0] + bed[1] * q[1] + bed[2] * q[2];
+    out.push -= pull;
+    out.pressed += m.A;
+    out.g[0] += pull;
     out.g[1] += bed[1] * q[0] + bed[3] * q[1] + bed[4] * q[2];
     out.g[2] += bed[2] * q[0] + bed[4] * q[1] + bed[5] * q[2];
     for (std::size_t h = 0; h < 6; ++h) out.h[h] += bed[h];
@@ -544,18 +598,9 @@ void BaseContact::solve(Force up, Moment mx_in, Moment my_in, ContactStart& star
     result.tension[b] = k_.kb[b] * std::max(0.0, u) * si::newton;
   }
   const auto lift_at = [&](double x, double y) { return q[0] + q[1] / a * y - q[2] / a * x; };
-  double pressed = 0;
-  double push = 0;
-  for (int i = 0; i < k_.patches; ++i) {
-    const Patch& patch = k_.patch[std::size_t(i)];
-    const Moments m = moments_of(cut(k_.x.data() + patch.first, k_.y.data() + patch.first,
-                                     patch.count, q[0], -q[2] / a, q[1] / a));
-    push -= k_.kf * (q[0] * m.A + q[1] / a * m.Sy - q[2] / a * m.Sx);
-    pressed += m.A;
-  }
   if (k_.patches > 0) {
-    result.bed_force = push * si::newton;
-    result.contact_fraction = pressed / k_.area;
+    result.bed_force = size * at.push * si::newton;
+    result.contact_fraction = at.pressed * a * a / k_.area;
     double deepest = 0;
     for (int i = 0; i < k_.corners; ++i) {
       const auto c = std::size_t(i);
@@ -589,7 +634,7 @@ Moment BaseContact::moment_beyond(const ContactResult& r, double nx, double ny,
     const Polygon part =
         cut(k_.x.data() + patch.first, k_.y.data() + patch.first, patch.count, d, -nx, -ny);
     if (part.n < 3) continue;
-    const Moments m = moments_of(cut(part.x.data(), part.y.data(), part.n, w, -ty, tx));
+    const Moments m = moments_below(part.x.data(), part.y.data(), part.n, w, -ty, tx);
     // pressure p = -kf u; its moment about the line is the integral of p (n.r - d)
     const double force = -k_.kf * (w * m.A + tx * m.Sy - ty * m.Sx);
     const double first_x = -k_.kf * (w * m.Sx + tx * m.Sxy - ty * m.Sxx);

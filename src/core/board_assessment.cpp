@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -143,10 +144,73 @@ class BoardAssessor {
     }
     verdict(out);
     words(out);
+    if (options_.margins) margins(out);
     return out;
   }
 
  private:
+  // What is hard for this board is hard for the same board a little worse off: the loads that were
+  // followed there are looked at again, and nothing else.
+  Assessment look_again(const BoardAssessor& before) {
+    const auto& cases = engine_.cases();
+    std::vector<std::vector<Start>> loads(cases.size());
+    const auto add = [&](const Start& s) {
+      auto& all = loads[std::size_t(s.index)];
+      const bool known = std::any_of(all.begin(), all.end(), [&](const Start& o) {
+        return o.variant == s.variant && o.trial == s.trial;
+      });
+      if (!known) all.push_back(s);
+    };
+    for (std::size_t i = 0; i < before.starts_.size(); ++i) {
+      const auto& of_mode = before.starts_[i];
+      // What lies this far behind in its mode does not come out ahead.
+      for (const Start& s : of_mode) {
+        if (s.ratio <= 1.25 * of_mode.front().ratio) add(s);
+      }
+      for (std::size_t k = 0; k < cases.size(); ++k) {
+        const Start& own = before.per_case_[k][i];
+        if (own.index >= 0 && (cases[k].decides || is_a_pull(cases[k]))) add(own);
+      }
+    }
+    for (std::size_t k = 0; k < cases.size() && mechanism_.empty(); ++k) {
+      const LoadCase& c = cases[k];
+      results_[k].needed = 1;
+      bool first = true;
+      for (const Start& s : loads[k]) {
+        const double pull = c.pull.value();
+        if (first && c.path != LoadPath::ride && !look(s.variant, int(k), s.trial, 0)) break;
+        first = false;
+        if (!look(s.variant, int(k), s.trial, pull)) break;
+        if (c.path != LoadPath::board) look_at_feet(int(k), s.trial, pull);
+      }
+    }
+    Assessment out;
+    if (mechanism_.empty()) limits(out);
+    checks(out);
+    if (mechanism_.empty()) movements(out);
+    verdict(out);
+    return out;
+  }
+
+  void margins(Assessment& out) const {
+    AssessOptions plain;
+    plain.step = options_.step;
+    plain.neighbours = false;
+    for (const Worsening& w : worsenings(s_)) {
+      try {
+        validate(w.setup);
+        BoardAssessor worse(w.setup, plain);
+        if (!mechanism_.empty() || worse.engine_.modes().size() != engine_.modes().size()) {
+          out.margins.push_back(margin_row(w, worse.run()));
+        } else {
+          out.margins.push_back(margin_row(w, worse.look_again(*this)));
+        }
+      } catch (const DomainError& e) {
+        out.margins.push_back(margin_row(w, e.what()));
+      }
+    }
+  }
+
   // The best starts of a mode, worst ratio first.
   void keep_start(std::size_t mode, const Start& s) {
     std::vector<Start>& all = starts_[mode];
@@ -370,15 +434,9 @@ class BoardAssessor {
     return best;
   }
 
-  Engine::Limit limit_of(int index, bool full, Trial* at) {
+  // Feet that are far stronger than the board at the same loads cannot end the pull.
+  [[nodiscard]] bool feet_count(int index, bool full) const {
     const LoadCase& c = engine_.cases()[std::size_t(index)];
-    Engine::Limit best;
-    best.pull = most_pull;
-    Trial where;
-    bool found = false;
-    const Category category =
-        c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
-    // Feet that are far stronger than the board at the same loads cannot end the pull.
     double of_board = infinite, of_feet = infinite;
     for (std::size_t i = 0; i < engine_.modes().size(); ++i) {
       const Mode& m = engine_.modes()[i];
@@ -387,7 +445,31 @@ class BoardAssessor {
       double& least = m.of_foot ? of_feet : of_board;
       least = std::min(least, per_case_[std::size_t(index)][i].ratio / target);
     }
-    const bool feet = of_feet < 3 * of_board;
+    return of_feet < 3 * of_board;
+  }
+
+  // A part of the directions of one gear.
+  struct Part {
+    RangeLimit row;
+    LoadCase load_case;
+    int angle = -1;  ///< of the boom; -1: any
+    std::size_t angles = 1;
+    [[nodiscard]] bool has(const Trial& t) const {
+      if (t.gear != load_case.gear) return false;
+      if (angle >= 0) return int(std::size_t(t.boom) % angles) == angle;
+      return board::lies_in(load_case.ranges, t.way);
+    }
+  };
+
+  Engine::Limit limit_of(int index, bool full, Trial* at) {
+    const LoadCase& c = engine_.cases()[std::size_t(index)];
+    Engine::Limit best;
+    best.pull = most_pull;
+    Trial where;
+    bool found = false;
+    const Category category =
+        c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
+    const bool feet = feet_count(index, full);
     const auto attempt = [&](int variant, const Trial& t) {
       // Does the best so far pass here?
       if (engine_.worst_ratio(variant, t, engine_.load(c, t, best.pull), category, full, nullptr,
@@ -449,6 +531,133 @@ class BoardAssessor {
     return best;
   }
 
+  // The same in one part of the directions: where the boom points, or a sector. Which loads are
+  // hard is known from the whole; a coarse grid at the pull found tells what that left out, and the
+  // hardest of each part of the sky are followed. `first`: a load to begin with.
+  Engine::Limit limit_in(const Part& part, int index, bool full, Trial& first) {
+    const LoadCase& c = part.load_case;
+    const bool feet = feet_count(index, full);
+    const Category category =
+        c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
+    Engine::Limit best;
+    best.pull = most_pull;
+    // An estimate of the load's own limit: its share of use is about in proportion to the pull.
+    const auto attempt = [&](int variant, const Trial& t) {
+      if (!(best.pull > 0)) return infinite;
+      const double at = best.pull;
+      const double ratio = engine_.worst_ratio(variant, t, engine_.load(c, t, at), category, full,
+                                               nullptr, nullptr, false, feet);
+      if (ratio >= 1) return ratio * at;
+      const Engine::Limit l = engine_.largest_pull(variant, c, t, at, full, nullptr, feet);
+      if (l.pull < best.pull) {
+        best = l;
+        first = t;
+      }
+      return l.pull;
+    };
+    if (first.gear >= 0) {
+      for (int variant = 0; variant < engine_.variants(); ++variant) attempt(variant, first);
+    }
+    std::vector<Hard> all;
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& o = engine_.cases()[i];
+      if (o.gear != c.gear || o.path != c.path || o.others == Others::together) continue;
+      for (const std::vector<Start>& of_mode : starts_) {
+        int kept = 0;
+        for (const Start& s : of_mode) {
+          if (s.index != int(i) || !part.has(s.trial) || kept == 2) continue;
+          ++kept;
+          all.push_back({s.ratio, s.variant, s.trial});
+        }
+      }
+    }
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    if (all.size() > hardest_kept) all.resize(hardest_kept);
+    for (Hard& h : all) h.ratio = attempt(h.variant, h.trial);
+    const Angle grid = 2.5 * options_.step;
+    const std::vector<Trial> trials = engine_.trials(c, grid);
+    for (int variant = 0; variant < engine_.variants(); ++variant) {
+      for (const Trial& t : trials) {
+        if (part.has(t)) all.push_back({attempt(variant, t), variant, t});
+      }
+    }
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    constexpr std::size_t most_followed = 6;
+    std::vector<Hard> followed;
+    for (const Hard& h : all) {
+      // The grid misses a few per cent of a peak, no more.
+      if (!(h.ratio <= 1.12 * best.pull) || followed.size() == most_followed) break;
+      if (std::any_of(followed.begin(), followed.end(), [&](const Hard& o) {
+            return o.trial.boom == h.trial.boom &&
+                   o.trial.way.si_values().dot(h.trial.way.si_values()) > same_peak;
+          })) {
+        continue;
+      }
+      followed.push_back(h);
+      Hard now = h;
+      Angle step = 0.5 * grid;
+      for (int round = 0; round < 7 && best.pull > 0; ++round) {
+        const double before = now.ratio;
+        const auto take = [&](int variant, const std::vector<Trial>& some) {
+          for (const Trial& t : some) {
+            const double own = attempt(variant, t);
+            if (own < now.ratio) now = {own, variant, t};
+          }
+        };
+        take(now.variant, engine_.around(c, now.trial, step));
+        if (round % 3 == 0) {
+          take(now.variant, engine_.otherwise(c, now.trial));
+          for (int v = 0; v < engine_.variants(); ++v) {
+            if (v != now.variant) take(v, {now.trial});
+          }
+        }
+        if (now.ratio >= before) step = 0.5 * step;
+        const double behind = now.ratio / best.pull - 1;
+        if (behind > (round == 0 ? 0.06 : round == 1 ? 0.03 : 0.015)) break;
+      }
+    }
+    return best;
+  }
+
+  // Limits of a gear in each part of its directions. `hold`, `first`: the loads that set those of
+  // the whole.
+  void limits_by_direction(int index, const Trial& hold, const Trial& first, GearLimit& l) {
+    const LoadCase& c = engine_.cases()[std::size_t(index)];
+    const auto gear = std::size_t(c.gear);
+    std::vector<Part> parts;
+    if (const auto& d = s_.gear[gear].downrigger) {
+      for (std::size_t a = 0; a < d->boom_angles.size(); ++a) {
+        parts.push_back({row_of(*d, a), c, int(a), d->boom_angles.size()});
+      }
+    } else {
+      for (const Sector& sector : sectors_of(c.ranges)) {
+        parts.push_back({row_of(s_.gear[gear], sector), c, -1, 1});
+        parts.back().load_case.ranges = sector.ranges;
+      }
+    }
+    for (Part& part : parts) {
+      RangeLimit& row = part.row;
+      Trial at = part.has(hold) ? hold : Trial{};
+      const Engine::Limit holds = limit_in(part, index, true, at);
+      if (holds.pull < most_pull) {
+        row.hold_limit = holds.pull * si::newton;
+        row.set_by = holds.mode != nullptr ? std::string(holds.mode->mode->gives_way) : holds.tips;
+        row.tips = holds.tips;
+      }
+      // What is hard at full factors is a good beginning.
+      if (part.has(first)) at = first;
+      const Engine::Limit goes = limit_in(part, index, false, at);
+      if (goes.pull < most_pull) {
+        row.not_before = goes.pull * si::newton;
+        row.first = goes.mode != nullptr ? std::string(goes.mode->mode->gives_way) : goes.tips;
+      }
+      l.by_direction.push_back(row);
+    }
+    lower_to_rows(l);
+  }
+
   // Pull of each gear that the board takes when all balls hang up at once.
   std::vector<std::optional<Force>> all_at_once() {
     std::vector<std::optional<Force>> out(s_.gear.size());
@@ -486,12 +695,17 @@ class BoardAssessor {
         l.tips = hold.tips;
         l.direction = engine_.describe(c, at);
       }
-      const Engine::Limit first = limit_of(index, false, nullptr);
+      Trial at_first;
+      const Engine::Limit first = limit_of(index, false, &at_first);
       if (first.pull < most_pull) {
         l.not_before = first.pull * si::newton;
         l.first = first.mode != nullptr ? std::string(first.mode->mode->gives_way) : first.tips;
       }
       l.all_hung_up = at_once[std::size_t(g)];
+      if (options_.by_direction) {
+        limits_by_direction(index, at, at_first, l);
+        add_settings(s_, std::size_t(g), owners_cases(), l);
+      }
       add_setting(s_, std::size_t(g), engine_.cases(), l);
       out.gear_limits.push_back(l);
       const auto least = [](std::optional<Force>& a, const std::optional<Force>& b) {
@@ -597,6 +811,8 @@ class BoardAssessor {
           r.case_title = c->title;
           r.direction = engine_.describe(*c, w.trial);
         }
+        // What the check itself asks for comes first, then what its load does, then the rest.
+        std::array<std::vector<std::string>, 3> assumed;
         for (const Input& in : s_.inputs) {
           if (in.known != Knowledge::assumed) continue;
           const std::string path = plain_path(in.path);
@@ -604,8 +820,12 @@ class BoardAssessor {
             return std::find(list.begin(), list.end(), path) != list.end();
           };
           bool enters = names(m.mode->depends_on);
+          std::size_t rank = enters ? 0 : 2;
           if (c != nullptr) {
-            enters = enters || names(c->depends_on);
+            if (!enters && names(c->depends_on)) {
+              enters = true;
+              rank = 1;
+            }
             // Sizes, places and stiffnesses enter every check of a board: all that belongs neither
             // to one check nor to one case.
             const auto& modes = board_catalogue();
@@ -617,7 +837,10 @@ class BoardAssessor {
             const bool of_board = path.starts_with("mount.") || path.starts_with("gear.");
             enters = enters || (of_board && !own && !of_a_case && !only_beside(path));
           }
-          if (enters && !hardly_counts(path, r)) add_condition(r.assumed, in.path);
+          if (enters && !hardly_counts(path, r)) assumed[rank].push_back(in.path);
+        }
+        for (const auto& some : assumed) {
+          for (const std::string& in : some) add_condition(r.assumed, in);
         }
         if (m.mode->needs_load && !m.mode->spoils && !m.mode->fatigue && mechanism_.empty() &&
             options_.neighbours) {
@@ -661,15 +884,16 @@ class BoardAssessor {
       out.verdict = Verdict::does_not_hold;
       return;
     }
+    // Those of the check that is nearest to its limit first: checks are sorted so.
+    for (const CheckResult& r : out.checks) {
+      if (r.standing != Standing::applies || limits_life(s_, r.mode)) continue;
+      for (const std::string& p : r.assumed) add_condition(out.holds_if, label_of(s_, p));
+    }
     if (const std::string cracks = may_crack(s_, out.checks); !cracks.empty()) {
       add_condition(out.holds_if, "no crack grows in time, an estimate: " + cracks);
     }
     for (const std::string& text : owners_conditions(s_, owners_cases())) {
       add_condition(out.holds_if, text);
-    }
-    for (const CheckResult& r : out.checks) {
-      if (r.standing != Standing::applies || limits_life(s_, r.mode)) continue;
-      for (const std::string& p : r.assumed) add_condition(out.holds_if, label_of(s_, p));
     }
     // What concerns the board and is not checked may be the weak link.
     for (const std::string& u : unchecked()) add_condition(out.holds_if, "not checked: " + u);
@@ -833,36 +1057,15 @@ std::string in_words(const CheckResult& c) {
 
 void BoardAssessor::words(Assessment& out) {
   const ReaderUnits u = s_.units;
-  // Ladder: items of the mount by pull, links of each gear.
-  std::vector<LadderStep> ladder;
   for (const CheckResult& c : out.checks) {
-    if (c.standing == Standing::applies && c.goes_at) {
-      ladder.push_back({in_words(c), c.goes_at, std::nullopt, false});
-    }
+    if (c.standing != Standing::applies || !c.goes_at) continue;
+    LadderStep& step = out.ladder.emplace_back();
+    step.what = in_words(c);
+    step.low = c.goes_at;
+    step.mode = c.mode;
+    step.part = c.where;
   }
-  Force highest_link{};
-  bool tamed = true;
-  for (const Gear& g : s_.gear) {
-    if (g.downrigger) {
-      Links own = links_of(s_, *g.downrigger, s_.gear.size() > 1 ? " (" + g.name + ")" : "");
-      std::move(own.steps.begin(), own.steps.end(), std::back_inserter(ladder));
-      tamed = tamed && own.tamed;
-      highest_link = std::max(highest_link, own.highest);
-    } else if (g.rod_holder) {
-      const RodHolder& r = *g.rod_holder;
-      ladder.push_back(
-          {"drag slips", r.drag.value, Force(1.5 * r.spool_growth * r.drag.value), true});
-      ladder.push_back({"line parts", r.line_test, Force(1.3 * r.line_test), true});
-      highest_link = std::max<Force>(highest_link, 1.3 * r.line_test);
-    }
-  }
-  std::stable_sort(ladder.begin(), ladder.end(), [](const LadderStep& a, const LadderStep& b) {
-    return a.low.value_or(Force{}) < b.low.value_or(Force{});
-  });
-  out.ladder = ladder;
-  if (out.not_before && highest_link.value() > 0) {
-    out.ladder_verdict = order_of_links(highest_link, tamed, *out.not_before);
-  }
+  finish_ladder(s_, out, "hull");
 
   // Sentence.
   const CheckResult* worst = nullptr;

@@ -89,21 +89,26 @@ std::vector<Direction<Boat>> grid(const std::vector<DirectionRange>& ranges, Ang
 
 }  // namespace
 
-bool covers(const std::vector<DirectionRange>& ranges, const DirectionRange& other) {
-  const std::vector<Direction<Boat>> all = directions(other, 5.0_deg);
-  return std::all_of(all.begin(), all.end(), [&](const Direction<Boat>& d) {
-    // Straight down belongs to every range that reaches so far.
-    const bool pole = std::hypot(d.x(), d.y()) < 1e-9;
-    return std::any_of(ranges.begin(), ranges.end(), [&](const DirectionRange& r) {
-      return within(r, pole ? r.azimuth_from.value() : azimuth_of(d), dip_of(d));
-    });
+bool lies_in(const std::vector<DirectionRange>& ranges, const Direction<Boat>& d) {
+  const bool pole = std::hypot(d.x(), d.y()) < 1e-9;
+  return std::any_of(ranges.begin(), ranges.end(), [&](const DirectionRange& r) {
+    return within(r, pole ? r.azimuth_from.value() : azimuth_of(d), dip_of(d));
   });
 }
 
-Engine::Engine(const Setup& s)
-    : setup_(s), cases_(load_cases(s)), starboard_axes_(axes_from(s.board(), Side::starboard)) {
+bool covers(const std::vector<DirectionRange>& ranges, const DirectionRange& other) {
+  const std::vector<Direction<Boat>> all = directions(other, 5.0_deg);
+  return std::all_of(all.begin(), all.end(),
+                     [&](const Direction<Boat>& d) { return lies_in(ranges, d); });
+}
+
+Engine::Engine(const Setup& s, const KnownLoads* known)
+    : setup_(s),
+      cases_(known != nullptr ? known->cases : load_cases(s)),
+      starboard_axes_(axes_from(s.board(), Side::starboard)) {
   if (!s.case_edits.empty()) {
-    for (LoadCase& c : listed_cases(s)) {
+    std::vector<LoadCase> listed = known != nullptr ? known->listed : listed_cases(s);
+    for (LoadCase& c : listed) {
       const bool pull = c.path == LoadPath::tip || c.path == LoadPath::line;
       // All hung up at once, for the setting: as listed, whatever the owner makes of it.
       const bool at_once = c.kind == "both-hung-up" && edited(c, cases_);
@@ -117,7 +122,7 @@ Engine::Engine(const Setup& s)
   models_.resize(std::size_t(2 * variants()));
   first_ = &model(0, Side::port);
   accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
-  actions_.life = fatigue_life_of(s);
+  actions_.life = known != nullptr ? known->life : fatigue_life_of(s);
   for (const FailureMode& m : board_catalogue()) {
     Mode w;
     w.mode = &m;
@@ -136,6 +141,10 @@ Engine::Engine(const Setup& s)
     }
   }
   if (rated_going_ == 0) rated_going_ = 1;
+  if (known != nullptr) {
+    towing_ = known->towing;
+    return;
+  }
   for (const Gear& g : s.gear) {
     towing_.push_back(g.downrigger ? trolling_pull(*g.downrigger, s) : PullRange{});
   }
@@ -404,17 +413,18 @@ void Engine::add_towing(Vector& F, int gear, int boom) const {
     const PullRange& p = towing_[std::size_t(gear)];
     add_pull(F, LoadPath::tip, gear, boom,
              line_direction(Angle{}, 0.5 * std::numbers::pi * si::radian - p.greatest_angle),
-             p.greatest_tension.value());
+             setup_.pull_scale * p.greatest_tension.value());
   } else if (g.rod_holder) {
     const Force pull = std::min<Force>(1.5 * g.rod_holder->running_pull,
                                        1.5 * g.rod_holder->spool_growth * g.rod_holder->drag.value);
-    add_pull(F, LoadPath::line, gear, 0, line_direction(Angle{}, 15.0_deg), pull.value());
+    add_pull(F, LoadPath::line, gear, 0, line_direction(Angle{}, 15.0_deg),
+             setup_.pull_scale * pull.value());
   } else if (g.plain_load && g.plain_load->category == Category::everyday) {
     // A load of every day stands meanwhile, in the middle of its directions.
     const DirectionRange& r = g.plain_load->range;
     add_pull(F, LoadPath::point, gear, 0,
              line_direction(0.5 * (r.azimuth_from + r.azimuth_to), 0.5 * (r.dip_from + r.dip_to)),
-             g.plain_load->pull.value());
+             setup_.pull_scale * g.plain_load->pull.value());
   }
 }
 

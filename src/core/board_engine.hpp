@@ -6,14 +6,17 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 #include <thole/assessment.hpp>
 #include <thole/loads.hpp>
 
 #include "checks/board_model.hpp"
+#include "core/known_loads.hpp"
 
 namespace thole::board {
 
@@ -30,6 +33,9 @@ struct Mode {
 /// Does one of the ranges hold every direction of the other, on a grid of 5 deg?
 [[nodiscard]] bool covers(const std::vector<DirectionRange>& ranges, const DirectionRange& other);
 
+/// Straight down and straight up lie in every range that reaches so far.
+[[nodiscard]] bool lies_in(const std::vector<DirectionRange>& ranges, const Direction<Boat>& d);
+
 /// One load of a case.
 struct Trial {
   int gear = -1;
@@ -42,6 +48,12 @@ struct Trial {
   int person = -1;                                 ///< point on the board
   double y = 0;                                    ///< of a person, forward of the middle
   Side near = Side::port;  ///< the end that holds the board along itself, or the other by variant
+
+  [[nodiscard]] bool operator==(const Trial& o) const {
+    return gear == o.gear && boom == o.boom && others == o.others && alone == o.alone &&
+           way.si_values() == o.way.si_values() && acceleration == o.acceleration &&
+           person == o.person && y == o.y && near == o.near;
+  }
 };
 
 /// What came of a load.
@@ -53,10 +65,17 @@ struct Outcome {
 
 class Engine {
  public:
-  explicit Engine(const Setup& setup);
+  /// `known`: the same that would be derived from the setup, for many boards under the same gear.
+  explicit Engine(const Setup& setup, const KnownLoads* known = nullptr);
 
   [[nodiscard]] const std::vector<Mode>& modes() const { return modes_; }
   [[nodiscard]] const std::vector<Mode>& all() const { return all_; }
+  /// Looks no more at these modes: what bent already ends no pull.
+  void leave_out(const std::set<std::pair<std::string, std::string>>& modes_of_parts) {
+    std::erase_if(modes_, [&](const Mode& m) {
+      return modes_of_parts.count({std::string(m.mode->id), ""}) > 0;
+    });
+  }
   /// The load cases of the setup, and after them `hidden()` more that only serve the hold limit:
   /// what the list had before the owner made a case narrower.
   [[nodiscard]] const std::vector<LoadCase>& cases() const { return cases_; }

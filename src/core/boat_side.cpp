@@ -2,6 +2,7 @@
 #include <cmath>
 #include <functional>
 #include <iterator>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -158,13 +159,15 @@ class Heeling {
 
   /// Every way in which a gear's own line may pull by the cases: straight pulls grow in proportion,
   /// so that the worst to either side stands for all of them.
-  [[nodiscard]] std::vector<Way> own_ways(std::size_t gear,
-                                          const std::vector<LoadCase>& cases) const {
+  [[nodiscard]] std::vector<Way> own_ways(std::size_t gear, const std::vector<LoadCase>& cases,
+                                          const std::optional<DirectionRange>& only = {}) const {
     const Gear& g = s_.gear[gear];
     std::vector<DirectionRange> ranges;
+    if (only) ranges.push_back(*only);
     // What a pull does to the boat does not ask what the owner leaves out or narrows.
-    const std::vector<LoadCase> listed = listed_cases(s_);
-    for (const auto* list : {&listed, &cases}) {
+    if (listed_.empty()) listed_ = listed_cases(s_);
+    for (const auto* list : {&std::as_const(listed_), &cases}) {
+      if (only) break;
       for (const LoadCase& c : *list) {
         if (c.gear != int(gear) || c.path != own_path(g)) continue;
         if (list == &cases && !acts(c)) continue;
@@ -372,6 +375,7 @@ class Heeling {
   double beam_ = 0;
   double height_ = 0;
   std::vector<std::vector<Point>> own_points_;
+  mutable std::vector<LoadCase> listed_;  ///< when first asked for
 };
 
 std::string where(const Setup& s, const LoadCase& c, const Worst& w) {
@@ -416,56 +420,63 @@ std::optional<Force> least_pull(const std::function<bool(double)>& reached) {
   return low * si::newton;
 }
 
+// Of one gear; `only`: in a part of its directions.
+std::optional<HeelPull> heel_pull(const Setup& s, const std::vector<LoadCase>& cases,
+                                  const Heeling& heeling, const HeelModel& model, std::size_t i,
+                                  const std::optional<DirectionRange>& only = {}) {
+  const Gear& g = s.gear[i];
+  if (g.plain_load) return std::nullopt;
+  const std::vector<Way> ways = heeling.own_ways(i, cases, only);
+  if (ways.empty()) return std::nullopt;
+  // Every downrigger of that side hung up at the same pull: a snag may take them all.
+  const bool hung_up = g.downrigger.has_value();
+  std::vector<std::vector<Way>> others;
+  if (hung_up) {
+    for (const std::size_t k : heeling.downriggers_beside(i)) {
+      others.push_back(heeling.own_ways(k, cases));
+    }
+  }
+  const double idle = heeling.towing_beside(i, hung_up);
+  const auto at = [&](double pull) {
+    Worst worst;
+    double beside = idle;
+    for (const std::vector<Way>& other : others) {
+      double most = 0;
+      for (const Way& w : other) most = std::max(most, moment_of(w, pull).own);
+      beside += most;
+    }
+    for (const Way& w : ways) {
+      const Toward m = moment_of(w, pull);
+      const double most = std::max(m.own + beside, m.other);
+      if (most >= worst.moment) {
+        worst.moment = most;
+        worst.down = pull * w.down;
+      }
+    }
+    return worst;
+  };
+  const auto level_at = [&](double pull) {
+    const Worst w = at(pull);
+    return heel_of(model, Moment::from_value(w.moment), w.down * si::newton).level;
+  };
+  const auto notice =
+      least_pull([&](double pull) { return at(pull).moment >= model.threshold.value(); });
+  if (!notice) return std::nullopt;
+  HeelPull p;
+  p.gear = g.name;
+  p.notice = *notice;
+  p.strong = least_pull([&](double pull) { return level_at(pull) >= HeelLevel::strong; });
+  p.swamping = least_pull([&](double pull) { return level_at(pull) >= HeelLevel::swamping; });
+  const double growth = g.rod_holder ? g.rod_holder->spool_growth : 1.0;
+  p.setting = std::min(p.notice, p.swamping.value_or(p.notice)) / (brake_sticks * growth);
+  return p;
+}
+
 std::vector<HeelPull> heel_pulls(const Setup& s, const std::vector<LoadCase>& cases,
                                  const Heeling& heeling, const HeelModel& model) {
   std::vector<HeelPull> out;
   for (std::size_t i = 0; i < s.gear.size(); ++i) {
-    const Gear& g = s.gear[i];
-    if (g.plain_load) continue;
-    const std::vector<Way> ways = heeling.own_ways(i, cases);
-    if (ways.empty()) continue;
-    // Every downrigger of that side hung up at the same pull: a snag may take them all.
-    const bool hung_up = g.downrigger.has_value();
-    std::vector<std::vector<Way>> others;
-    if (hung_up) {
-      for (const std::size_t k : heeling.downriggers_beside(i)) {
-        others.push_back(heeling.own_ways(k, cases));
-      }
-    }
-    const double idle = heeling.towing_beside(i, hung_up);
-    const auto at = [&](double pull) {
-      Worst worst;
-      double beside = idle;
-      for (const std::vector<Way>& other : others) {
-        double most = 0;
-        for (const Way& w : other) most = std::max(most, moment_of(w, pull).own);
-        beside += most;
-      }
-      for (const Way& w : ways) {
-        const Toward m = moment_of(w, pull);
-        const double most = std::max(m.own + beside, m.other);
-        if (most >= worst.moment) {
-          worst.moment = most;
-          worst.down = pull * w.down;
-        }
-      }
-      return worst;
-    };
-    const auto level_at = [&](double pull) {
-      const Worst w = at(pull);
-      return heel_of(model, Moment::from_value(w.moment), w.down * si::newton).level;
-    };
-    const auto notice =
-        least_pull([&](double pull) { return at(pull).moment >= model.threshold.value(); });
-    if (!notice) continue;
-    HeelPull p;
-    p.gear = g.name;
-    p.notice = *notice;
-    p.strong = least_pull([&](double pull) { return level_at(pull) >= HeelLevel::strong; });
-    p.swamping = least_pull([&](double pull) { return level_at(pull) >= HeelLevel::swamping; });
-    const double growth = g.rod_holder ? g.rod_holder->spool_growth : 1.0;
-    p.setting = std::min(p.notice, p.swamping.value_or(p.notice)) / (brake_sticks * growth);
-    out.push_back(p);
+    if (const auto p = heel_pull(s, cases, heeling, model, i)) out.push_back(*p);
   }
   return out;
 }
@@ -584,6 +595,16 @@ BoatSide boat_side(const Setup& s, const std::vector<LoadCase>& cases) {
   out.cautions = cautions(s, rows, out, heeling, model);
   for (const Row& r : rows) out.rows.push_back(r.row);
   return out;
+}
+
+std::optional<Force> boat_setting(const Setup& s, const std::vector<LoadCase>& cases,
+                                  std::size_t gear, const RangeLimit& part) {
+  if (!s.boat || s.gear[gear].plain_load) return std::nullopt;
+  Setup there = s;
+  if (part.boom) there.gear[gear].downrigger->boom_angles = {*part.boom};
+  const HeelModel model = heel_model(*s.boat, water_of(s));
+  const auto p = heel_pull(there, cases, Heeling(there, model), model, gear, part.range);
+  return p ? p->setting : std::nullopt;
 }
 
 }  // namespace thole::parts

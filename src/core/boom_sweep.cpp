@@ -240,7 +240,7 @@ std::vector<BoomRow> sweep_plate(const Setup& s, int gear, Angle step,
   });
   AssessOptions quick = options;
   quick.neighbours = false;
-  quick.one_missing = false;
+  quick.one_missing = quick.by_direction = quick.after_loss = quick.margins = false;
   std::vector<BoomRow> rows;
   for (const Angle& azimuth : angles) {
     d.boom_angles = {azimuth};

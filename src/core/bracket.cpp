@@ -11,42 +11,53 @@
 
 namespace thole::bracket {
 
-// The part where level(c) > 0; `level` is linear.
-template <class Level>
-Reactions::Polygon Reactions::cut(const Polygon& p, Level level) {
-  Polygon out;
-  out.reserve(p.size() + 2);
+template <class Level, class Visit>
+void Reactions::cut(const Polygon& p, Level level, Visit corner) {
+  if (p.empty()) return;
+  const double first = level(p.front());
+  double la = first;
   for (std::size_t i = 0; i < p.size(); ++i) {
     const Corner& a = p[i];
-    const Corner& b = p[(i + 1) % p.size()];
-    const double la = level(a);
-    const double lb = level(b);
-    if (la > 0) out.push_back(a);
-    if ((la > 0) == (lb > 0)) continue;
-    const double t = la / (la - lb);
-    out.push_back(
-        {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y), a.pressure + t * (b.pressure - a.pressure)});
+    const Corner& b = p[i + 1 < p.size() ? i + 1 : 0];
+    const double lb = i + 1 < p.size() ? level(b) : first;
+    if (la > 0) corner(a);
+    if ((la > 0) != (lb > 0)) {
+      const double t = la / (la - lb);
+      corner(Corner{a.x + t * (b.x - a.x), a.y + t * (b.y - a.y),
+                    a.pressure + t * (b.pressure - a.pressure)});
+    }
+    la = lb;
   }
-  return out;
 }
 
 // Of a linear pressure, by triangles from the first corner.
-Push Reactions::integral(const Polygon& p) {
-  double force = 0, about_x = 0, about_y = 0;
-  for (std::size_t i = 1; i + 1 < p.size(); ++i) {
-    const Corner& a = p[0];
-    const Corner& b = p[i];
-    const Corner& c = p[i + 1];
+class Reactions::Integral {
+ public:
+  void add(const Corner& c) {
+    if (corners_ == 0) first_ = c;
+    if (corners_ >= 2) triangle(first_, last_, c);
+    last_ = c;
+    ++corners_;
+  }
+  [[nodiscard]] Push sum() const {
+    return {Force::from_value(force_), Moment::from_value(about_x_), Moment::from_value(about_y_)};
+  }
+
+ private:
+  void triangle(const Corner& a, const Corner& b, const Corner& c) {
     const double area = 0.5 * ((b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y));
     const double all = a.pressure + b.pressure + c.pressure;
-    force += area / 3 * all;
-    about_y += area / 12 *
-               (all * (a.x + b.x + c.x) + a.pressure * a.x + b.pressure * b.x + c.pressure * c.x);
-    about_x += area / 12 *
-               (all * (a.y + b.y + c.y) + a.pressure * a.y + b.pressure * b.y + c.pressure * c.y);
+    force_ += area / 3 * all;
+    about_y_ += area / 12 *
+                (all * (a.x + b.x + c.x) + a.pressure * a.x + b.pressure * b.x + c.pressure * c.x);
+    about_x_ += area / 12 *
+                (all * (a.y + b.y + c.y) + a.pressure * a.y + b.pressure * b.y + c.pressure * c.y);
   }
-  return {Force::from_value(force), Moment::from_value(about_x), Moment::from_value(about_y)};
-}
+
+  Corner first_, last_;
+  int corners_ = 0;
+  double force_ = 0, about_x_ = 0, about_y_ = 0;
+};
 
 Reactions::Reactions(const GunwalePlate& m, const ContactResult& r)
     : holes_(m.fastening.holes), result_(r) {
@@ -56,13 +67,22 @@ Reactions::Reactions(const GunwalePlate& m, const ContactResult& r)
   Force all{};
   for (const Outline& o : geometry::bed_of(m)) {
     Polygon whole;
+    whole.reserve(o.size());
     for (const PlanPoint& p : o) {
       const double x = p.x.value();
       const double y = p.y.value();
       whole.push_back({x, y, -(w + tx * y - ty * x)});
     }
-    pressed_.push_back(cut(whole, [](const Corner& c) { return c.pressure; }));
-    parts_.push_back(integral(pressed_.back()));
+    Polygon& pressed = pressed_.emplace_back();
+    pressed.reserve(whole.size() + 2);
+    Integral sum;
+    cut(
+        whole, [](const Corner& c) { return c.pressure; },
+        [&](const Corner& c) {
+          pressed.push_back(c);
+          sum.add(c);
+        });
+    parts_.push_back(sum.sum());
     all += parts_.back().force;
   }
   // How stiff the bed is does not matter: its resultant is known.
@@ -77,7 +97,11 @@ Push Reactions::beyond(double nx, double ny, Length distance) const {
   const double d = distance.value();
   Push out;
   for (const Polygon& whole : pressed_) {
-    const Push p = integral(cut(whole, [&](const Corner& c) { return nx * c.x + ny * c.y - d; }));
+    Integral sum;
+    cut(
+        whole, [&](const Corner& c) { return nx * c.x + ny * c.y - d; },
+        [&](const Corner& c) { sum.add(c); });
+    const Push p = sum.sum();
     out.force += p.force;
     out.about_x += p.about_x;
     out.about_y += p.about_y;

@@ -37,9 +37,10 @@ class Reactions {
     double x = 0, y = 0, pressure = 0;
   };
   using Polygon = std::vector<Corner>;
-  template <class Level>
-  static Polygon cut(const Polygon& p, Level level);
-  static Push integral(const Polygon& p);
+  class Integral;
+  // Calls `corner` for those of the part where level(c) > 0; `level` is linear.
+  template <class Level, class Visit>
+  static void cut(const Polygon& p, Level level, Visit corner);
 
   const std::vector<PlanPoint>& holes_;
   const ContactResult& result_;

@@ -1,14 +1,11 @@
-// What the assessments of all mounts say of a downrigger: its boom, what lets go on its wire, the
-// setting of its brake.
+// What the assessments of all mounts say of a downrigger: its boom, the setting of its brake.
 
 #include <algorithm>
 #include <cmath>
 
 #include <thole/display.hpp>
-#include <thole/towed_line.hpp>
 
 #include "core/assessment_parts.hpp"
-#include "core/load_list.hpp"
 
 namespace thole::parts {
 
@@ -20,45 +17,21 @@ std::string boom_words(const Downrigger& d, std::size_t position) {
          (raised ? ", raised " + whole(p.raised) : "") + ", wire ";
 }
 
-Links links_of(const Setup& s, const Downrigger& d, const std::string& whose) {
-  Links out;
-  const Force wire = d.wire_break.value_or(presumed_breaking_strength(d.wire));
-  const auto step = [&](const char* what, Force low, Force high) {
-    out.steps.push_back({what + whose, low, high, true});
-  };
-  out.highest = 1.2 * wire;
-  step("wire parts", wire, out.highest);
-  if (d.brake_slip) {
-    const Force high = 1.5 * d.brake_slip->value;
-    step("brake slips", d.brake_slip->value, high);
-    if (load_list::slip_counts(s, d)) {
-      out.highest = std::min(out.highest, high);
-      out.tamed = true;
-    }
-  }
-  if (d.weak_link) {
-    const Force high = 1.2 * *d.weak_link;
-    step("weak link parts", *d.weak_link, high);
-    out.highest = std::min(out.highest, high);
-    out.tamed = true;
-  }
-  return out;
-}
-
-std::string order_of_links(Force highest, bool tamed, Force mount) {
-  if (!(highest < mount)) return "wrong order: the mount may go before brake, link or wire";
-  return tamed ? "brake or weak link lets go before the mount: the wanted order"
-               : "the wire parts before the mount: the wanted order";
+std::optional<Force> setting_within(const Gear& g, Force hold_limit,
+                                    const std::optional<Force>& all_hung_up) {
+  if (!(g.downrigger || g.rod_holder)) return std::nullopt;
+  const double growth = g.rod_holder ? g.rod_holder->spool_growth : 1.0;
+  return std::min(hold_limit, all_hung_up.value_or(hold_limit)) / (1.5 * growth);
 }
 
 void add_setting(const Setup& s, std::size_t gear, const std::vector<LoadCase>& cases,
                  GearLimit& l) {
   const Gear& g = s.gear[gear];
   if (!l.hold_limit || !(g.downrigger || g.rod_holder)) return;
-  const double growth = g.rod_holder ? g.rod_holder->spool_growth : 1.0;
-  Force within = *l.hold_limit;
-  if (l.all_hung_up) within = std::min(within, *l.all_hung_up);
-  l.setting = within / (1.5 * growth);
+  // What its own holder takes by a rating bounds the setting as the mount does.
+  l.holder = holder_takes(s, gear);
+  l.setting = setting_within(g, l.holder ? std::min(*l.hold_limit, *l.holder) : *l.hold_limit,
+                             l.all_hung_up);
   if (g.downrigger) {
     for (const LoadCase& c : cases) {
       if (c.gear == int(gear) && c.kind == "trolling-in-waves" && !c.left_out) {

@@ -8,7 +8,9 @@
 
 namespace thole {
 
-Force PlaneForce::size() const { return std::hypot(x.value(), y.value()) * si::newton; }
+Force PlaneForce::size() const {
+  return std::sqrt(x.value() * x.value() + y.value() * y.value()) * si::newton;
+}
 
 namespace {
 

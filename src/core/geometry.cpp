@@ -274,6 +274,18 @@ void above_zero(Q v, const char* what) {
 
 }  // namespace
 
+namespace {
+
+void validate_rating(const std::optional<GearRating>& r) {
+  if (!r) return;
+  rule(r->moment.has_value() != r->pull.has_value(), "a rating is a moment or a pull");
+  if (r->moment) above_zero(*r->moment, "the rating of the gear");
+  if (r->pull) above_zero(*r->pull, "the rating of the gear");
+  rule(!r->source.empty(), "a rating of the gear needs its source");
+}
+
+}  // namespace
+
 void validate_gear(const Gear& g) {
   const int kinds =
       int(g.rod_holder.has_value()) + int(g.plain_load.has_value()) + int(g.downrigger.has_value());
@@ -284,7 +296,14 @@ void validate_gear(const Gear& g) {
     above_zero(g.rod_holder->drag.value, "the drag");
     rule(g.rod_holder->height.value() >= 0, "the height of the holder must not be negative");
     rule(g.rod_holder->spool_growth >= 1, "the spool growth is at least 1");
+    if (g.rod_holder->weak_link) {
+      above_zero(*g.rod_holder->weak_link, "the weak link");
+      rule(*g.rod_holder->weak_link > g.rod_holder->running_pull,
+           "a weak link of no more than the running pull parts while trolling");
+    }
+    validate_rating(g.rod_holder->holder_rating);
   }
+  if (g.downrigger) validate_rating(g.downrigger->body_rating);
   if (g.plain_load) above_zero(g.plain_load->pull, "the pull");
 }
 

@@ -91,6 +91,7 @@ const Force stall = 60.0_lbf;  // common practice, no source
 const Force hand = 200.0_lbf;  // ASCE 7-10 4.5.1, hand-rail point load
 constexpr double drag_sticks = 1.5;
 constexpr double labels_run_low = 1.3;
+constexpr double link_runs_high = 1.2;
 
 bool carries_in_waves(const Downrigger& d, Force towed) {
   return d.brake_slip->value >= in_waves * towed;
@@ -281,7 +282,7 @@ class List {
       over(c, {cone(-180, 180, 0, 45)});
       c.depends_on = {"gear.winch_stall", "gear.winch"};
     }
-    hung_up_cases(d, weight, seized);
+    hung_up_cases(d, seized);
     {
       LoadCase& c =
           add("lean-on-gear", "somebody holds on to it", Category::occasional, LoadPath::post);
@@ -295,7 +296,7 @@ class List {
   }
 
   // The slip counts only when it was measured; a weak link is a published minimum.
-  void hung_up_cases(const Downrigger& d, Force weight, const SnagPull& seized) {
+  void hung_up_cases(const Downrigger& d, const SnagPull& seized) {
     const bool carries =
         d.brake_slip && carries_in_waves(d, towing_[std::size_t(gear_)].greatest_tension);
     const bool measured = carries && d.brake_slip->known == Knowledge::measured;
@@ -308,7 +309,7 @@ class List {
       c.why = measured  ? "1.5 x the measured slip, never below twice the ball (judgement)"
               : carries ? "1.5 x the slip as given, not measured"
                         : "1.5 x the slip as given, which could not even carry the ball in waves";
-      c.pull = std::min(std::max<Force>(1.5 * d.brake_slip->value, 2.0 * weight), seized.pull);
+      c.pull = std::min(load_list::slip_bound(d), seized.pull);
       over(c, hung_up());
       c.depends_on = {"gear.brake_slip", "gear.ball"};
       if (measured) {
@@ -345,7 +346,9 @@ class List {
   }
 
   void rod_holder(const RodHolder& r) {
-    const Force parts = labels_run_low * r.line_test;
+    const Force line = labels_run_low * r.line_test;
+    const Force parts = r.weak_link ? std::min<Force>(line, link_runs_high * *r.weak_link) : line;
+    const bool link = parts < line;
     const Force strike = std::min(Force(drag_sticks * r.spool_growth * r.drag.value), parts);
     const bool drag_known = r.drag.known == Knowledge::measured;
     {
@@ -362,7 +365,9 @@ class List {
         const RodHolder& h = *g.rod_holder;
         return std::min({Force(1.5 * h.running_pull),
                          Force(drag_sticks * h.spool_growth * h.drag.value),
-                         Force(labels_run_low * h.line_test)});
+                         Force(labels_run_low * h.line_test),
+                         h.weak_link ? Force(link_runs_high * *h.weak_link)
+                                     : Force(labels_run_low * h.line_test)});
       });
       c.pull = c.pulls[std::size_t(gear_)];
       c.cycles_per_hour = cycles();
@@ -370,20 +375,27 @@ class List {
     {
       LoadCase& c = add("fish-strike", "fish strikes", Category::occasional, LoadPath::line);
       c.why =
-          "1.5 x drag x spool growth, no more than the line parts at (common practice, no source)";
+          link ? "1.5 x drag x spool growth, no more than the weak link parts at (common practice, "
+                 "no source)"
+               : "1.5 x drag x spool growth, no more than the line parts at (common practice, no "
+                 "source)";
       c.pull = strike;
       over(c, {strike_cone()});
       c.depends_on = {"gear.drag", "gear.spool_growth"};
       c.times_per_season = strikes_in_a_season;
     }
     {
-      LoadCase& c = add("line-locked", "line locked, parts", Category::accident, LoadPath::line);
-      c.why = drag_known ? "1.3 x line test, labels run low (judgement)"
-                         : "1.3 x line test (judgement); decides because the drag was not measured";
+      LoadCase& c = add("line-locked", link ? "line locked, weak link parts" : "line locked, parts",
+                        Category::accident, LoadPath::line);
+      const std::string bound = link         ? "1.2 x the breaking load of the weak link"
+                                : drag_known ? "1.3 x line test, labels run low"
+                                             : "1.3 x line test";
+      c.why = bound + (drag_known ? " (judgement)"
+                                  : " (judgement); decides because the drag was not measured");
       c.decides = !drag_known;
       c.pull = parts;
       over(c, {strike_cone()});
-      c.depends_on = {"gear.line_test"};
+      c.depends_on = {link ? "gear.weak_link" : "gear.line_test"};
     }
     {
       LoadCase& c =
@@ -557,6 +569,10 @@ class List {
 
 }  // namespace
 
+Force load_list::slip_bound(const Downrigger& d) {
+  return std::max<Force>(1.5 * d.brake_slip->value, 2.0 * (d.ball * standard_gravity));
+}
+
 bool load_list::slip_counts(const Setup& s, const Downrigger& d) {
   return d.brake_slip && d.brake_slip->known == Knowledge::measured &&
          carries_in_waves(d, trolling_pull(d, s).greatest_tension);
@@ -577,12 +593,27 @@ RunningPeak running_peak(const Setup& s) {
           "copies, at 30 kn in a light boat)"};
 }
 
-std::vector<LoadCase> listed_cases(const Setup& s) { return List(s).run(); }
+namespace {
+
+// What pulls on lines, wires, tips and points; people, hands and weights stay as they are.
+std::vector<LoadCase> scaled(std::vector<LoadCase> cases, double by) {
+  if (by == 1) return cases;
+  for (LoadCase& c : cases) {
+    if (c.path != LoadPath::tip && c.path != LoadPath::line && c.path != LoadPath::point) continue;
+    c.pull *= by;
+    for (Force& pull : c.pulls) pull *= by;
+  }
+  return cases;
+}
+
+}  // namespace
+
+std::vector<LoadCase> listed_cases(const Setup& s) { return scaled(List(s).run(), s.pull_scale); }
 
 std::vector<LoadCase> load_cases(const Setup& s) {
-  std::vector<LoadCase> cases = listed_cases(s);
+  std::vector<LoadCase> cases = List(s).run();
   load_list::apply_edits(s, cases);
-  return cases;
+  return scaled(std::move(cases), s.pull_scale);
 }
 
 }  // namespace thole

@@ -24,6 +24,10 @@ namespace thole::load_list {
 /// towed pull in waves: one that lets go below that never carried the ball.
 [[nodiscard]] bool slip_counts(const Setup& s, const Downrigger& gear);
 
+/// Pull at which a brake has let go for certain: 1.5 x its slip, never below twice the ball, which
+/// it must carry.
+[[nodiscard]] Force slip_bound(const Downrigger& gear);
+
 void apply_edits(const Setup& s, std::vector<LoadCase>& cases);
 
 }  // namespace thole::load_list

@@ -14,10 +14,9 @@ constexpr std::size_t most_tried = 8;
 // Grid of directions while the one that is missed most is looked for.
 const Angle coarse = degrees(15);
 
-// What stands on a base or holds a board down, as numbers in the setup.
+// What stands on a base or holds a board down.
 struct Lost {
-  std::size_t number = 0;
-  bool second = false;  ///< of a base with fasteners of two kinds
+  Taken taken;
   std::string what;
   bool governs = false;  ///< some check is nearest to giving way there
   Force pull{};
@@ -25,13 +24,8 @@ struct Lost {
 };
 
 void add_fasteners(const Setup& s, const Assessment& a, std::vector<Lost>& out) {
-  const GunwalePlate& m = s.plate();
-  const std::size_t first = m.fastening.holes.size();
-  const std::size_t all = first + (m.second ? m.second->holes.size() : 0);
-  for (std::size_t i = 0; i < all; ++i) {
-    Lost l{.number = i < first ? i : i - first,
-           .second = i >= first,
-           .what = "fastener no. " + std::to_string(i + 1)};
+  for (std::size_t i = 0; i < count_of(s, Taken::What::fastener); ++i) {
+    Lost l{.taken = {Taken::What::fastener, i}, .what = "fastener no. " + std::to_string(i + 1)};
     if (i < a.fasteners.size()) {
       l.pull = a.fasteners[i].tension;
       l.shear = a.fasteners[i].shear;
@@ -43,7 +37,7 @@ void add_fasteners(const Setup& s, const Assessment& a, std::vector<Lost>& out) 
 void add_hold_downs(const Setup& s, const Assessment& a, std::vector<Lost>& out) {
   const auto& all = s.board().hold_downs;
   for (std::size_t i = 0; i < all.size(); ++i) {
-    Lost l{.number = i, .what = all[i].name};
+    Lost l{.taken = {Taken::What::hold_down, i}, .what = all[i].name};
     for (const SupportRow& r : a.supports) {
       if (r.name == all[i].name) l.pull = std::max(l.pull, r.force);
     }
@@ -79,28 +73,9 @@ std::vector<Lost> candidates(const Setup& s, const Assessment& a) {
   return out;
 }
 
-void take_away(Setup& s, const Lost& l) {
-  const auto at = std::ptrdiff_t(l.number);
-  if (s.on_board()) {
-    auto& all = s.board().hold_downs;
-    all.erase(all.begin() + at);
-    return;
-  }
-  GunwalePlate& m = s.plate();
-  auto& holes = l.second ? m.second->holes : m.fastening.holes;
-  holes.erase(holes.begin() + at);
-  if (!m.second) return;
-  if (m.fastening.holes.empty()) {
-    m.fastening = *m.second;
-    m.second.reset();
-  } else if (m.second->holes.empty()) {
-    m.second.reset();
-  }
-}
-
 MissingRow without(const Setup& s, const Lost& l, const AssessOptions& options) {
   Setup other = s;
-  take_away(other, l);
+  take_away(other, l.taken);
   // It is missed at the next look, after a season at most: of twenty that parts shall last.
   other.use.hours_per_season /= 20;
   other.use.road_hours_per_season /= 20;
@@ -136,6 +111,51 @@ bool worse(const MissingRow& x, const MissingRow& y) {
 }
 
 }  // namespace
+
+std::size_t count_of(const Setup& s, Taken::What what) {
+  switch (what) {
+    case Taken::What::hold_down:
+      return s.board().hold_downs.size();
+    case Taken::What::leg:
+      return s.board().legs.size();
+    case Taken::What::of_fitting:
+      return s.plate().bracket->fitting->fastening.holes.size();
+    case Taken::What::fastener:
+      break;
+  }
+  const GunwalePlate& m = s.plate();
+  return m.fastening.holes.size() + (m.second ? m.second->holes.size() : 0);
+}
+
+void take_away(Setup& s, const Taken& taken) {
+  const auto out_of = [](auto& all, std::size_t number) {
+    all.erase(all.begin() + std::ptrdiff_t(number));
+  };
+  switch (taken.what) {
+    case Taken::What::hold_down:
+      return out_of(s.board().hold_downs, taken.number);
+    case Taken::What::leg:
+      return out_of(s.board().legs, taken.number);
+    case Taken::What::of_fitting:
+      return out_of(s.plate().bracket->fitting->fastening.holes, taken.number);
+    case Taken::What::fastener:
+      break;
+  }
+  GunwalePlate& m = s.plate();
+  const std::size_t first = m.fastening.holes.size();
+  if (taken.number < first) {
+    out_of(m.fastening.holes, taken.number);
+  } else {
+    out_of(m.second->holes, taken.number - first);
+  }
+  if (!m.second) return;
+  if (m.fastening.holes.empty()) {
+    m.fastening = *m.second;
+    m.second.reset();
+  } else if (m.second->holes.empty()) {
+    m.second.reset();
+  }
+}
 
 std::optional<MissingRow> one_missing(const Setup& s, const Assessment& a,
                                       const AssessOptions& options) {

@@ -1,6 +1,8 @@
 #include <thole/assessment.hpp>
 
 #include <algorithm>
+#include <tuple>
+#include <utility>
 
 #include <thole/error.hpp>
 
@@ -143,6 +145,51 @@ std::vector<std::optional<Force>> all_at_once(Engine& engine, std::size_t gears,
   return out;
 }
 
+// Limits of a gear in each part of its directions: where the boom points, or a sector. `hold` and
+// `goes`: those of the whole.
+void limits_by_direction(Engine& engine, const Setup& s, std::size_t g, const OwnPull& own,
+                         Angle step, const Limits::Limit& hold, const Limits::Limit& goes,
+                         GearLimit& whole) {
+  const Gear& gear = s.gear[g];
+  const auto add = [&](RangeLimit row, std::vector<Setting> settings,
+                       const std::vector<DirectionRange>& ranges, const auto& has) {
+    Limits limits(engine, std::move(settings), own_path(gear), ranges, own.pull, step, false);
+    const auto lower = [&](bool full, const Limits::Limit& of_whole) {
+      const Limits::Limit own_limit = limits.largest_pull(nullptr, full);
+      std::optional<Force> pull = own_limit.pull;
+      const Standby* mode = own_limit.mode;
+      if (of_whole.pull && has(of_whole) && (!pull || *of_whole.pull < *pull)) {
+        pull = of_whole.pull;
+        mode = of_whole.mode;
+      }
+      return std::pair{pull, mode != nullptr ? gives_way(*mode) : std::string()};
+    };
+    std::tie(row.hold_limit, row.set_by) = lower(true, hold);
+    std::tie(row.not_before, row.first) = lower(false, goes);
+    whole.by_direction.push_back(std::move(row));
+  };
+  if (gear.downrigger) {
+    const std::size_t angles = gear.downrigger->boom_angles.size();
+    for (std::size_t a = 0; a < angles; ++a) {
+      std::vector<Setting> there = engine.beside(g);
+      std::erase_if(there, [&](const Setting& o) { return o.booms[g] % angles != a; });
+      add(row_of(*gear.downrigger, a), std::move(there), own.ranges, [&](const Limits::Limit& l) {
+        return l.setting != nullptr && l.setting->booms[g] % angles == a;
+      });
+    }
+  } else {
+    for (const Sector& sector : sectors_of(own.ranges)) {
+      add(row_of(gear, sector), engine.beside(g), sector.ranges, [&](const Limits::Limit& l) {
+        return l.direction && std::any_of(sector.ranges.begin(), sector.ranges.end(),
+                                          [&](const DirectionRange& r) {
+                                            return !Field(r, step).close_to(*l.direction).empty();
+                                          });
+      });
+    }
+  }
+  lower_to_rows(whole);
+}
+
 // Every deciding case in every direction.
 class Sweep {
  public:
@@ -151,7 +198,10 @@ class Sweep {
     // Distances need no case.
     const auto& modes = engine.modes();
     for (std::size_t i = 0; i < modes.size(); ++i) {
-      if (modes[i].mode->needs_load) continue;
+      if (modes[i].mode->needs_load) {
+        with_load_.push_back(i);
+        continue;
+      }
       const Use use = engine.use(modes[i], engine.at_rest(), Category::everyday);
       const double needed = engine.needed(modes[i], Category::everyday);
       deciding_[i] = {use.factor() / needed, use, needed, nullptr, ""};
@@ -188,7 +238,7 @@ class Sweep {
     const std::vector<Setting> settings = engine_.settings(c);
     if (c.path == LoadPath::ride) {
       for (std::size_t i = 0; i < settings.size(); ++i) {
-        look({&settings[i], 1}, Force{}, Direction<Boat>(Eigen::Vector3d(0, 0, -1)), nullptr,
+        look({&settings[i], 1}, Force{}, Direction<Boat>(Eigen::Vector3d(0, 0, -1)),
              [&] { return describe(c.shakes[settings[i].shake]); });
       }
     } else {
@@ -210,51 +260,97 @@ class Sweep {
 
   void over(const Field& field, const std::vector<Setting>& settings) {
     const std::size_t n = engine_.modes().size();
-    Table table(field, n);
-    const auto fill = [&](std::span<const Setting> some, int spot, double* row) {
-      const Direction<Boat> d = field.direction(spot);
-      look(some, case_->pull, d, row, [&] { return words(d); });
-    };
     // The weight of the gear alone is looked at first.
     const Direction<Boat> first = field.direction(field.coarse().front());
-    look(settings, Force{}, first, nullptr, [&] { return words(first); });
-    Near near(settings.size(), n);
-    std::vector<double> own(n);
-    for (const int k : field.coarse()) {
-      double* row = table.row(k, [](double*) {});
-      for (std::size_t s = 0; s < settings.size(); ++s) {
-        if (!result_.motion.empty()) return;
-        std::fill(own.begin(), own.end(), infinite);
-        fill({&settings[s], 1}, k, own.data());
-        near.take(s, own.data());
-        for (std::size_t m = 0; m < n; ++m) row[m] = std::min(row[m], own[m]);
-      }
-    }
-    if (!follow_ || !result_.motion.empty()) return;
-    std::vector<bool> followed(settings.size(), false);
-    for (std::size_t m = 0; m < n; ++m) near.mark(m, followed);
-    const std::vector<Setting> some = only_near(settings, followed);
-    const auto at = [&](int spot) {
-      return table.row(spot, [&](double* row) { fill(some, spot, row); });
+    look(settings, Force{}, first, [&] { return words(first); });
+    if (!result_.motion.empty()) return;
+    Survey survey(engine_, settings, case_->path, n);
+    Table table(field, n);
+    const bool rod = case_->path == LoadPath::line;
+    const auto take_at = [&](const Acting& a, const Columns& columns, double* own,
+                             const Direction<Boat>& d) {
+      take(a, columns, own, d, [&] { return words(d); });
     };
+    const auto stop = [&](const std::string& motion, const Direction<Boat>& d, double*) {
+      moved(motion, [&] { return words(d); });
+      return true;
+    };
+    if (!survey.over({&field, 1}, {&table, 1}, with_load_, case_->pull,
+                     rod ? Survey::Near::all : Survey::Near::of_column, take_at, stop) ||
+        !follow_) {
+      return;
+    }
+    // Where the load jumps belongs to the grid.
     std::vector<int> close;
     for (const Direction<Boat>& d : engine_.jumps(settings, case_->path)) {
       for (const int k : field.close_to(d)) close.push_back(k);
     }
-    for (std::size_t m = 0; m < n; ++m) {
-      std::vector<int> starts = field.basins([&](int spot) { return at(spot)[m]; });
-      const auto lowest_close = std::min_element(close.begin(), close.end(),
-                                                 [&](int a, int b) { return at(a)[m] < at(b)[m]; });
-      if (lowest_close != close.end()) starts.push_back(*lowest_close);
-      for (const int k : starts) {
-        double lowest = at(k)[m];
-        field.descend(k, [&](int spot) {
-          const double v = at(spot)[m];
-          const bool lower = v < lowest;
-          lowest = std::min(lowest, v);
-          return lower;
-        });
+    if (!survey.at(field, close, table, with_load_, case_->pull, take_at, stop)) return;
+    // Each mode follows its own units; what is found at a spot is kept. A rod's load has narrow
+    // valleys: each mode looks at all spots that any other went to.
+    std::vector<Columns> near = survey.near(with_load_);
+    for (Columns& c : near) {
+      if (rod && !c.empty()) c = with_load_;
+    }
+    std::vector<std::vector<std::size_t>> units_of(n);
+    for (std::size_t u = 0; u < near.size(); ++u) {
+      for (const std::size_t m : near[u]) units_of[m].push_back(u);
+    }
+    std::vector<bool> on_grid(std::size_t(field.size()), false);
+    for (const std::vector<int>& spots : {field.coarse(), close}) {
+      for (const int k : spots) on_grid[std::size_t(k)] = true;
+    }
+    std::vector<bool> known;  // of each row of the table and unit
+    const auto at = [&](int spot, std::size_t m) {
+      const std::size_t r = table.index(spot) * near.size();
+      if (known.size() < r + near.size()) known.resize(r + near.size(), false);
+      for (const std::size_t u : units_of[m]) {
+        if (on_grid[std::size_t(spot)] || known[r + u]) continue;
+        known[r + u] = true;
+        const Direction<Boat> d = field.direction(spot);
+        if (const std::string motion = survey.act(u, case_->pull, d); motion.empty()) {
+          take(engine_.acting(), near[u], table.row(spot), d, [&] { return words(d); });
+        } else {
+          moved(motion, [&] { return words(d); });
+        }
       }
+      return table.row(spot)[m];
+    };
+    std::vector<double> lowest(n, infinite);
+    std::vector<int> ends;
+    const auto descend = [&](std::size_t m, int from) {
+      double low = at(from, m);
+      int end = from;
+      field.descend(from, [&](int spot) {
+        const double v = at(spot, m);
+        const bool lower = v < low;
+        if (lower) {
+          low = v;
+          end = spot;
+        }
+        return lower;
+      });
+      lowest[m] = std::min(lowest[m], low);
+      if (std::find(ends.begin(), ends.end(), end) == ends.end()) ends.push_back(end);
+    };
+    for (const std::size_t m : with_load_) {
+      std::vector<int> starts = field.basins([&](int spot) { return at(spot, m); });
+      const auto lowest_close = std::min_element(close.begin(), close.end(),
+                                                 [&](int a, int b) { return at(a, m) < at(b, m); });
+      if (lowest_close != close.end()) starts.push_back(*lowest_close);
+      for (const int k : starts) descend(m, k);
+    }
+    // A valley along which the descent stopped: where others ended it may be lower.
+    const std::vector<int> all_ends = ends;
+    for (const std::size_t m : with_load_) {
+      int lower = -1;
+      double low = lowest[m];
+      for (const int k : all_ends) {
+        if (!(at(k, m) < low)) continue;
+        low = at(k, m);
+        lower = k;
+      }
+      if (lower >= 0) descend(m, lower);
     }
   }
 
@@ -262,46 +358,57 @@ class Sweep {
     return engine_.describe(engine_.now(), case_->gear, case_->path, d);
   }
 
+  // All that one load does in some settings.
   template <class Words>
-  void look(std::span<const Setting> settings, Force pull, const Direction<Boat>& d, double* row,
+  void look(std::span<const Setting> settings, Force pull, const Direction<Boat>& d, Words words) {
+    std::vector<double> ratios(engine_.modes().size());
+    const std::string motion = engine_.act(
+        settings, case_->path, pull, d,
+        [&](const Acting& acting) { take(acting, with_load_, ratios.data(), d, words); });
+    if (!motion.empty()) moved(motion, words);
+  }
+
+  // Some modes under one load on one bed; lowers their numbers in `row`.
+  template <class Words>
+  void take(const Acting& acting, const Columns& columns, double* row, const Direction<Boat>& d,
             Words words) {
     const auto& modes = engine_.modes();
+    const Actions& a = engine_.on_base();
     const bool everyday = case_->decides && case_->category == Category::everyday;
-    const std::string motion =
-        engine_.act(settings, case_->path, pull, d, [&](const Acting& acting) {
-          const Actions& a = engine_.on_base();
-          for (int k = 0; everyday && k < a.count; ++k) {
-            const Force t = a.tension[std::size_t(k)];
-            if (!out_.everyday_tension || t > *out_.everyday_tension) out_.everyday_tension = t;
-          }
-          for (std::size_t i = 0; i < modes.size(); ++i) {
-            if (!modes[i].mode->needs_load) continue;
-            const Use use = engine_.use(modes[i], acting, case_->category);
-            const double factor = use.factor();
-            const double ratio = factor / needed_[i];
-            if (row != nullptr) row[i] = std::min(row[i], ratio);
-            if (case_->decides && ratio < deciding_[i].ratio) {
-              deciding_[i] = {ratio, use, needed_[i], case_, words()};
-            }
-            if (modes[i].mode->fatigue || !(ratio < case_worst_)) continue;
-            case_worst_ = ratio;
-            result_.worst_mode = modes[i].mode->id;
-            result_.worst_gives_way = gives_way(modes[i]);
-            result_.factor = factor;
-            result_.needed = needed_[i];
-            result_.direction = words();
-            where_ = engine_.now();
-            direction_ = d;
-            if (!case_->decides || !(ratio < worst_of_all_)) continue;
-            worst_of_all_ = ratio;
-            out_.fasteners.clear();
-            for (int k = 0; k < a.count; ++k) {
-              out_.fasteners.push_back({engine_.fasteners()[std::size_t(k)],
-                                        a.tension[std::size_t(k)], a.shear[std::size_t(k)].size()});
-            }
-          }
-        });
-    if (motion.empty() || !result_.motion.empty()) return;
+    for (int k = 0; everyday && k < a.count; ++k) {
+      const Force t = a.tension[std::size_t(k)];
+      if (!out_.everyday_tension || t > *out_.everyday_tension) out_.everyday_tension = t;
+    }
+    for (const std::size_t i : columns) {
+      const Use use = engine_.use(modes[i], acting, case_->category);
+      const double factor = use.factor();
+      const double ratio = factor / needed_[i];
+      row[i] = std::min(row[i], ratio);
+      if (case_->decides && ratio < deciding_[i].ratio) {
+        deciding_[i] = {ratio, use, needed_[i], case_, words()};
+      }
+      if (modes[i].mode->fatigue || !(ratio < case_worst_)) continue;
+      case_worst_ = ratio;
+      result_.worst_mode = modes[i].mode->id;
+      result_.worst_gives_way = gives_way(modes[i]);
+      result_.factor = factor;
+      result_.needed = needed_[i];
+      result_.direction = words();
+      where_ = engine_.now();
+      direction_ = d;
+      if (!case_->decides || !(ratio < worst_of_all_)) continue;
+      worst_of_all_ = ratio;
+      out_.fasteners.clear();
+      for (int k = 0; k < a.count; ++k) {
+        out_.fasteners.push_back({engine_.fasteners()[std::size_t(k)], a.tension[std::size_t(k)],
+                                  a.shear[std::size_t(k)].size()});
+      }
+    }
+  }
+
+  template <class Words>
+  void moved(const std::string& motion, Words words) {
+    if (!result_.motion.empty()) return;
     result_.motion = motion;
     if (case_->decides) mechanism_ = motion + " (" + case_->title + ", " + words() + ")";
   }
@@ -309,6 +416,7 @@ class Sweep {
   Engine& engine_;
   Assessment& out_;
   std::vector<Worst> deciding_;
+  Columns with_load_;  ///< modes that a load is looked at for
   double worst_of_all_ = infinite;
   std::string mechanism_;
   // Of the case at hand.
@@ -417,6 +525,7 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
       l.set_by = same.set_by;
       l.first = same.first;
       l.direction = same.direction;
+      l.by_direction = same.by_direction;
     } else if (mechanism.empty() && !own.ranges.empty()) {
       limits.emplace_back(engine, engine.beside(g), own_path(gear), own.ranges, own.pull, coarse,
                           options.neighbours);
@@ -430,15 +539,19 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
         if (hold.direction && hold.setting != nullptr) {
           l.direction = engine.describe(*hold.setting, int(g), own_path(gear), *hold.direction);
         }
-        if (options.neighbours) {
+        if (options.neighbours || options.by_direction) {
           const Limits::Limit goes = limits.back().largest_pull(nullptr, false);
           l.not_before = goes.pull;
           l.first = words(goes.mode);
+          if (options.by_direction) {
+            limits_by_direction(engine, s, g, own, coarse, hold, goes, l);
+          }
         }
       }
     }
     l.gear = gear.name;
     if (l.hold_limit) l.all_hung_up = at_once[g];
+    add_settings(s, g, cases, l);
     add_setting(s, g, cases, l);
     out.gear_limits.push_back(l);
     least(out.hold_limit, l.hold_limit);
@@ -553,9 +666,6 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
   } else if (!all_hold) {
     out.verdict = Verdict::does_not_hold;
   } else {
-    if (const std::string cracks = may_crack(s, out.checks); !cracks.empty()) {
-      out.holds_if.push_back("no crack grows in time, an estimate: " + cracks);
-    }
     // Whatever is assumed and enters a check is named: an alloy guessed wrong halves a strength.
     for (const CheckResult& r : out.checks) {
       if (r.standing != Standing::applies || limits_life(s, r.mode)) continue;
@@ -568,6 +678,9 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
           }
         }
       }
+    }
+    if (const std::string cracks = may_crack(s, out.checks); !cracks.empty()) {
+      out.holds_if.push_back("no crack grows in time, an estimate: " + cracks);
     }
     for (const std::string& text : owners_conditions(s, cases)) add_condition(out.holds_if, text);
     const Condition& c = s.condition;
@@ -614,6 +727,19 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
   }
   write_slip(s, out);
   write_sentence(s, cases, out);
+  if (options.margins) {
+    AssessOptions plain;
+    plain.step = options.step;
+    plain.neighbours = false;
+    for (const Worsening& w : worsenings(s)) {
+      try {
+        validate(w.setup);
+        out.margins.push_back(margin_row(w, assess_plate(w.setup, plain)));
+      } catch (const DomainError& e) {
+        out.margins.push_back(margin_row(w, e.what()));
+      }
+    }
+  }
   return out;
 }
 

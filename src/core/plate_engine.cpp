@@ -118,20 +118,77 @@ bool asks_for_room(const FailureMode& m) {
   return m.group == "distance" || m.group == "metal rupture";
 }
 
+// A fastener well inside one part of the bed: any force and any moment is then a sum of pushes of
+// the bed and pulls of that fastener (a motion that lifts no part of the bed in lifts the fastener,
+// which may not lift, so that it is none).
+bool is_held_by_any(const std::vector<Outline>& bed, const std::vector<PlanPoint>& fasteners) {
+  const auto well_inside = [](const Outline& o, const PlanPoint& p) {
+    const double margin = 0.02 * std::sqrt(area_of(o).value());
+    for (std::size_t i = 0; i < o.size(); ++i) {
+      const PlanPoint& a = o[i];
+      const PlanPoint& b = o[(i + 1) % o.size()];
+      const double x = (b.x - a.x).value();
+      const double y = (b.y - a.y).value();
+      const double turn = x * (p.y - a.y).value() - y * (p.x - a.x).value();
+      if (!(turn >= margin * std::hypot(x, y))) return false;
+    }
+    return true;
+  };
+  return std::any_of(bed.begin(), bed.end(), [&](const Outline& o) {
+    return !o.empty() && std::any_of(fasteners.begin(), fasteners.end(),
+                                     [&](const PlanPoint& p) { return well_inside(o, p); });
+  });
+}
+
 }  // namespace
+
+InPlane::InPlane(const std::vector<PlanPoint>& fasteners,
+                 const std::vector<LinearStiffness>& stiffness) {
+  double all = 0;
+  for (const LinearStiffness& k : stiffness) all += k.value();
+  for (std::size_t i = 0; i < fasteners.size(); ++i) {
+    each_.push_back({stiffness[i].value() / all, fasteners[i].x.value(), fasteners[i].y.value()});
+    cx_ += each_.back().weight * each_.back().x;
+    cy_ += each_.back().weight * each_.back().y;
+  }
+  double polar = 0;
+  for (One& o : each_) {
+    o.x -= cx_;
+    o.y -= cy_;
+    polar += o.weight * (o.x * o.x + o.y * o.y);
+  }
+  one_point_ = double(each_.size()) * polar <= 1e-18;
+  for (One& o : each_) {
+    o.x = one_point_ ? 0 : o.x / polar;
+    o.y = one_point_ ? 0 : o.y / polar;
+  }
+}
+
+bool InPlane::share(const ForceVector<Base>& force, Moment mz, PlaneForce* out) const {
+  const double fx = force.x().value();
+  const double fy = force.y().value();
+  const double twist = mz.value() - (cx_ * fy - cy_ * fx);
+  if (one_point_ && std::abs(twist) > 1e-9 * (std::abs(mz.value()) + 1e-12)) return false;
+  for (std::size_t i = 0; i < each_.size(); ++i) {
+    const One& o = each_[i];
+    out[i] = {Force::from_value(o.weight * (fx - twist * o.y)),
+              Force::from_value(o.weight * (fy + twist * o.x))};
+  }
+  return true;
+}
 
 Category category_of_limits(LoadPath path, bool full_factors) {
   return full_factors && path != LoadPath::tip ? Category::everyday : Category::occasional;
 }
 
-Engine::Engine(const Setup& s) : setup_(s) {
+Engine::Engine(const Setup& s, const KnownLoads* known) : setup_(s) {
   fasteners_ = s.plate().fastening.holes;
   if (s.plate().second) {
     const auto& more = s.plate().second->holes;
     fasteners_.insert(fasteners_.end(), more.begin(), more.end());
   }
   base_.count = int(fasteners_.size());
-  base_.life = fatigue_life_of(s);
+  base_.life = known != nullptr ? known->life : fatigue_life_of(s);
   accident_least_ = s.required_factors.at("metal yield in an accident").measure.si;
   growth_ = base_growth();
   if (s.plate().bracket) {
@@ -143,7 +200,9 @@ Engine::Engine(const Setup& s) : setup_(s) {
   for (const Gear& g : s.gear) {
     auto& rest = at_rest_.emplace_back();
     auto& tow = towing_.emplace_back();
-    const PullRange wire = g.downrigger ? trolling_pull(*g.downrigger, s) : PullRange{};
+    const PullRange wire = known != nullptr ? known->towing[towing_.size() - 1]
+                           : g.downrigger   ? trolling_pull(*g.downrigger, s)
+                                            : PullRange{};
     for (std::size_t boom = 0; boom < positions_of(g); ++boom) {
       rest.push_back(weight_load(s.plate(), g, Shake{}, Ball::in_the_water, boom));
       tow.push_back(towing(g, wire, boom));
@@ -166,7 +225,7 @@ void Engine::make_contacts() {
       LinearStiffness all{};
       for (const LinearStiffness& k : each) all += k;
       contacts_.emplace_back(bed, BedStiffness(all / (softness * area)), fasteners_, each);
-      stiffness_.push_back(each);
+      in_plane_.emplace_back(fasteners_, each);
       if (!m.bracket || !m.bracket->fitting) continue;
       const Fitting& f = *m.bracket->fitting;
       const double n = double(f.fastening.holes.size());
@@ -177,7 +236,14 @@ void Engine::make_contacts() {
     }
   }
   starts_.resize(contacts_.size());
-  fitting_starts_.resize(fitting_contacts_.size());
+  never_moves_ = is_held_by_any(bed, fasteners_) &&
+                 (geometry::is_clasped(m) || !in_plane_.front().one_point());
+  if (!m.bracket || !m.bracket->fitting) return;
+  const Fitting& f = *m.bracket->fitting;
+  fitting_in_plane_.emplace(f.fastening.holes, std::vector<LinearStiffness>(
+                                                   f.fastening.holes.size(), fastener_stiffness));
+  never_moves_ = never_moves_ && is_held_by_any({f.foot.outline}, f.fastening.holes) &&
+                 !fitting_in_plane_->one_point();
 }
 
 void Engine::make_stages() {
@@ -234,7 +300,7 @@ void Engine::add_modes(std::size_t stage) {
     if (!of_base && !of_kind) continue;
     // Pull on a fitting and pressure of the bracket make up the couple: no fold, no torque of it
     // alone.
-    if (st.fitting && (m.id == "wall-rotation" || m.id == "gunwale-roll")) continue;
+    if (st.fitting && m.whole_host) continue;
     Standby w;
     w.mode = &m;
     w.stage = stage;
@@ -435,23 +501,17 @@ void Engine::begin(const Setting& s, LoadPath path, Force pull, const Direction<
   }
 }
 
-std::string Engine::act_on(std::size_t v) {
+std::string Engine::on_bed(std::size_t v, Start& start) {
   Actions& a = base_;
   if (geometry::is_clasped(setup_.plate())) {
     // Turning is kept off by friction or a stop, not by what goes round a fitting or an edge.
     const double share = 1 / double(a.count);
     a.shear.fill({Force(share * a.load.force.x()), Force(share * a.load.force.y())});
-  } else {
-    try {
-      const auto shear = share_in_plane(fasteners_, stiffness_[v], a.load.force.x(),
-                                        a.load.force.y(), a.load.moment.z());
-      std::copy(shear.begin(), shear.end(), a.shear.begin());
-    } catch (const DomainError&) {
-      return "the base spins about its only fastener";
-    }
+  } else if (!in_plane_[v].share(a.load.force, Moment(a.load.moment.z()), a.shear.data())) {
+    return "the base spins about its only fastener";
   }
   a.contact = &contacts_[v];
-  contacts_[v].solve(a.load.force.z(), a.load.moment.x(), a.load.moment.y(), starts_[v], a.result);
+  contacts_[v].solve(a.load.force.z(), a.load.moment.x(), a.load.moment.y(), start.base, a.result);
   if (a.result.balance == Balance::mechanism) return a.result.motion;
   double growth = growth_;
   for (const bracket::Curl& c : curls_) {
@@ -465,7 +525,7 @@ std::string Engine::act_on(std::size_t v) {
     const Stage& st = stages_[k];
     Actions& out = acting_[k];
     if (st.fitting) {
-      std::string motion = act_on_fitting(v, out);
+      std::string motion = act_on_fitting(v, start.fitting, out);
       if (!motion.empty()) return motion;
       continue;
     }
@@ -483,7 +543,7 @@ std::string Engine::act_on(std::size_t v) {
 
 // The U-bolts draw the fitting up; it takes all that pushes or turns the bracket in its plane, at
 // the height of what they go over.
-std::string Engine::act_on_fitting(std::size_t v, Actions& out) {
+std::string Engine::act_on_fitting(std::size_t v, ContactStart& start, Actions& out) {
   const Fitting& f = *setup_.plate().bracket->fitting;
   const Actions& a = base_;
   ForceVector<Base> force(a.load.force.x(), a.load.force.y(), Force{});
@@ -500,14 +560,11 @@ std::string Engine::act_on_fitting(std::size_t v, Actions& out) {
   }
   out.load = BaseLoad{force, moment};
   out.way = a.way;
-  try {
-    const auto shear = share_in_plane(f.fastening.holes, force.x(), force.y(), moment.z());
-    std::copy(shear.begin(), shear.end(), out.shear.begin());
-  } catch (const DomainError&) {
+  if (!fitting_in_plane_->share(force, Moment(moment.z()), out.shear.data())) {
     return "the " + f.name + " spins about its only fastener";
   }
   out.contact = &fitting_contacts_[v];
-  fitting_contacts_[v].solve(force.z(), moment.x(), moment.y(), fitting_starts_[v], out.result);
+  fitting_contacts_[v].solve(force.z(), moment.x(), moment.y(), start, out.result);
   if (out.result.balance == Balance::mechanism) return f.name + ": " + out.result.motion;
   for (int i = 0; i < out.count; ++i)
     out.tension[std::size_t(i)] = out.result.tension[std::size_t(i)];
@@ -533,15 +590,16 @@ BaseLoad Engine::towing(const Gear& g, const PullRange& wire, std::size_t boom) 
     if (g.plain_load->category != Category::everyday) return {};
     const DirectionRange& r = g.plain_load->range;
     return pull_load(
-        m, g, LoadPath::point, g.plain_load->pull,
+        m, g, LoadPath::point, Force(setup_.pull_scale * g.plain_load->pull),
         line_direction(0.5 * (r.azimuth_from + r.azimuth_to), 0.5 * (r.dip_from + r.dip_to)));
   }
   if (g.downrigger) {
-    return pull_load(m, g, LoadPath::tip, wire.greatest_tension,
+    return pull_load(m, g, LoadPath::tip, Force(setup_.pull_scale * wire.greatest_tension),
                      line_direction(Angle{}, degrees(90) - wire.greatest_angle), boom);
   }
   const RodHolder& r = *g.rod_holder;
   const Force pull =
+      setup_.pull_scale *
       std::min<Force>({Force(1.5 * r.running_pull), Force(1.5 * r.spool_growth * r.drag.value),
                        Force(1.3 * r.line_test)});
   return pull_load(m, g, LoadPath::line, pull, line_direction(Angle{}, 15.0_deg));

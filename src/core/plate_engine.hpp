@@ -5,6 +5,8 @@
 
 #include <deque>
 #include <limits>
+#include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <utility>
@@ -16,6 +18,7 @@
 #include <thole/setup.hpp>
 
 #include "core/bracket.hpp"
+#include "core/known_loads.hpp"
 
 namespace thole::plate {
 
@@ -48,18 +51,49 @@ struct Setting {
 /// halved; a wire pulls hard for minutes only, as on boards. What goes once is not halved.
 [[nodiscard]] Category category_of_limits(LoadPath path, bool full_factors);
 
+/// Where the search for a position starts on one bed: of the base, and of a fitting.
+struct Start {
+  ContactStart base;
+  ContactStart fitting;
+};
+
 /// What acts on the fasteners of each part of the mount.
 using Acting = std::vector<Actions>;
+
+/// Fasteners that share a load in their plane: `share_in_plane`, made ready for many loads.
+class InPlane {
+ public:
+  InPlane(const std::vector<PlanPoint>& fasteners, const std::vector<LinearStiffness>& stiffness);
+  /// False: fasteners in one point, which a twist turns.
+  [[nodiscard]] bool share(const ForceVector<Base>& force, Moment twist, PlaneForce* out) const;
+  [[nodiscard]] bool one_point() const { return one_point_; }
+
+ private:
+  struct One {
+    double weight = 0, x = 0,
+           y = 0;  ///< share of a straight push; place from the centre over polar
+  };
+  std::vector<One> each_;
+  double cx_ = 0, cy_ = 0;
+  bool one_point_ = false;
+};
 
 /// One base. A plate with one kind of fasteners is one part. Fasteners of a second kind are a part
 /// of their own, and all together are one for what looks at the whole base; a fitting that U-bolts
 /// go over is one more, loaded by the U-bolts.
 class Engine {
  public:
-  explicit Engine(const Setup& s);
+  /// `known`: the same that would be derived from the setup, for many plates under the same gear.
+  explicit Engine(const Setup& s, const KnownLoads* known = nullptr);
 
   [[nodiscard]] const std::vector<Standby>& modes() const { return modes_; }
   [[nodiscard]] const std::vector<Standby>& all() const { return all_; }
+  /// Looks no more at these modes of these parts: what bent already ends no pull.
+  void leave_out(const std::set<std::pair<std::string, std::string>>& modes_of_parts) {
+    std::erase_if(modes_, [&](const Standby& w) {
+      return modes_of_parts.count({std::string(w.mode->id), w.part}) > 0;
+    });
+  }
   /// The setup as the checks of a part see it.
   [[nodiscard]] const Setup& view(std::size_t stage) const { return *stages_[stage].view; }
   [[nodiscard]] double needed(const Standby& w, Category c) const {
@@ -96,16 +130,27 @@ class Engine {
   [[nodiscard]] std::string act(std::span<const Setting> settings, LoadPath path, Force pull,
                                 const Direction<Boat>& d, Visit visit) {
     for (const Setting& s : settings) {
-      now_ = &s;
-      begin(s, path, pull, d);
+      put_on(s, path, pull, d);
       for (std::size_t v = 0; v < contacts_.size(); ++v) {
-        std::string motion = act_on(v);
+        std::string motion = on_bed(v, starts_[v]);
         if (!motion.empty()) return motion;
         visit(static_cast<const Acting&>(acting_));
       }
     }
     return "";
   }
+
+  /// The parts of `act`, for a search that looks at some beds only: puts a load on; what it does on
+  /// one bed, which is then in `acting`.
+  void put_on(const Setting& s, LoadPath path, Force pull, const Direction<Boat>& d) {
+    now_ = &s;
+    begin(s, path, pull, d);
+  }
+  [[nodiscard]] std::string on_bed(std::size_t bed, Start& start);
+  [[nodiscard]] std::size_t beds() const { return contacts_.size(); }
+  [[nodiscard]] const Acting& acting() const { return acting_; }
+  /// No load at all makes a mechanism of the mount. False: not known.
+  [[nodiscard]] bool never_moves() const { return never_moves_; }
 
   /// One over the largest share of use of the modes, or of one; 0 for a mechanism.
   double worst_ratio(std::span<const Setting> settings, LoadPath path, Force pull,
@@ -145,18 +190,18 @@ class Engine {
   [[nodiscard]] BaseLoad weights(const Booms& booms) const;
   [[nodiscard]] BaseLoad towing(const Gear& g, const PullRange& wire, std::size_t boom) const;
   void begin(const Setting& s, LoadPath path, Force pull, const Direction<Boat>& d);
-  [[nodiscard]] std::string act_on(std::size_t variant);
-  [[nodiscard]] std::string act_on_fitting(std::size_t variant, Actions& out);
+  [[nodiscard]] std::string act_on_fitting(std::size_t bed, ContactStart& start, Actions& out);
 
   const Setup& setup_;
   std::deque<Setup> views_;  ///< of the parts, where they see another setup
   std::vector<Stage> stages_;
   std::vector<PlanPoint> fasteners_;  ///< of the base, the second kind after the first
   std::vector<BaseContact> contacts_;
-  std::vector<std::vector<LinearStiffness>> stiffness_;  ///< of each fastener, for each contact
-  std::vector<ContactStart> starts_;                     ///< of each contact
+  std::vector<InPlane> in_plane_;  ///< of each contact
+  std::vector<Start> starts_;      ///< of each contact
   std::vector<BaseContact> fitting_contacts_;
-  std::vector<ContactStart> fitting_starts_;
+  std::optional<InPlane> fitting_in_plane_;
+  bool never_moves_ = false;
   Actions base_;
   Acting acting_;
   std::vector<Standby> modes_;

@@ -4,8 +4,13 @@
 /// which things go. Private to the core.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <numbers>
 #include <optional>
+#include <span>
+#include <string>
+#include <utility>
 #include <vector>
 
 #include "core/plate_engine.hpp"
@@ -23,7 +28,9 @@ class Field {
   static constexpr int fine = 16;
   static constexpr double basin = 1.08;
 
-  Field(const DirectionRange& range, Angle step) : range_(range) {
+  Field(const DirectionRange& range, Angle step)
+      : range_(range),
+        doubt_(std::max(1.25, 1 + 8 * (1 - std::cos(std::sqrt(2.0) * step.value())))) {
     const auto parts = [&](Angle from, Angle to) {
       const double span = (to - from).value();
       return span > 1e-9 ? int(std::ceil(span / step.value() - 1e-9)) : 0;
@@ -31,16 +38,29 @@ class Field {
     azimuths_ = fine * parts(range.azimuth_from, range.azimuth_to);
     dips_ = fine * parts(range.dip_from, range.dip_to);
     round_ = (range.azimuth_to - range.azimuth_from).value() > 2 * std::numbers::pi - 1e-9;
+    std::vector<bool> known(std::size_t(size()), false);
     for (int j = 0; j <= dips_; j += fine) {
       for (int i = 0; i <= azimuths_; i += fine) {
         const int k = spot(i, j);
-        if (std::find(coarse_.begin(), coarse_.end(), k) == coarse_.end()) coarse_.push_back(k);
+        if (known[std::size_t(k)]) continue;
+        known[std::size_t(k)] = true;
+        coarse_.push_back(k);
+        const bool first = (i % (2 * fine) == 0 || i == azimuths_) &&
+                           (j % (2 * fine) == 0 || j == dips_ || is_pole(j));
+        (first ? first_ : then_).push_back(k);
       }
     }
   }
 
   [[nodiscard]] int size() const { return (azimuths_ + 1) * (dips_ + 1); }
   [[nodiscard]] const std::vector<int>& coarse() const { return coarse_; }
+  /// The coarse grid in two parts: every other spot of it and its borders, then the rest.
+  [[nodiscard]] const std::vector<int>& first() const { return first_; }
+  [[nodiscard]] const std::vector<int>& then() const { return then_; }
+  /// What lies that far from the least of the first part is no longer looked at. A straight load
+  /// between four spots of it is harder than all four by no more than an eighth of that, which is
+  /// about what `basin` has to spare on the whole grid.
+  [[nodiscard]] double doubt() const { return doubt_; }
 
   [[nodiscard]] Direction<Boat> direction(int spot) const {
     const auto at = [](Angle from, Angle to, int i, int n) {
@@ -49,6 +69,18 @@ class Field {
     return line_direction(
         at(range_.azimuth_from, range_.azimuth_to, spot % (azimuths_ + 1), azimuths_),
         at(range_.dip_from, range_.dip_to, spot / (azimuths_ + 1), dips_));
+  }
+
+  // Spots of the first part that a spot of the coarse grid lies between.
+  [[nodiscard]] std::array<int, 4> between(int spot) const {
+    const auto ends = [](int at, int most) {
+      if (at % (2 * fine) == 0 || at == most) return std::pair{at, at};
+      return std::pair{at - fine, std::min(at + fine, most)};
+    };
+    const auto i = ends(spot % (azimuths_ + 1), azimuths_);
+    const auto j = ends(spot / (azimuths_ + 1), dips_);
+    return {this->spot(i.first, j.first), this->spot(i.second, j.first),
+            this->spot(i.first, j.second), this->spot(i.second, j.second)};
   }
 
   // Calls `visit(spot)` for those round a spot, `by` parts away.
@@ -154,10 +186,13 @@ class Field {
   }
 
   DirectionRange range_;
+  double doubt_ = 0;
   int azimuths_ = 0;
   int dips_ = 0;
   bool round_ = false;
   std::vector<int> coarse_;
+  std::vector<int> first_;
+  std::vector<int> then_;
 };
 
 // Numbers of each mode at the spots of a field, found when first asked for.
@@ -165,16 +200,18 @@ class Table {
  public:
   Table(const Field& field, std::size_t columns)
       : row_(std::size_t(field.size()), -1), columns_(columns) {}
-  // Calls `fill(row)` for a row that is not known yet.
-  template <class Fill>
-  double* row(int spot, Fill fill) {
+  double* row(int spot) {
+    const std::size_t r = index(spot);  // may move the numbers
+    return numbers_.data() + r * columns_;
+  }
+  // Counted from the first that was asked for.
+  std::size_t index(int spot) {
     int& r = row_[std::size_t(spot)];
     if (r < 0) {
       r = int(numbers_.size() / columns_);
       numbers_.resize(numbers_.size() + columns_, infinite);
-      fill(numbers_.data() + std::size_t(r) * columns_);
     }
-    return numbers_.data() + std::size_t(r) * columns_;
+    return std::size_t(r);
   }
 
  private:
@@ -188,47 +225,188 @@ inline bool contains(const DirectionRange& a, const DirectionRange& b) {
          a.dip_from <= b.dip_from && b.dip_to <= a.dip_to;
 }
 
-/// Which settings come near the hardest of a mode. A search that has looked at all of them on the
-/// coarse grid follows only those: what lies farther off does not overtake within a step.
-class Near {
+using Columns = std::vector<std::size_t>;
+
+/// Each setting on each bed, a "unit", and how hard it is for each mode, a "column": the least that
+/// was found in one field or several.
+///
+/// Half of the coarse grid is looked at by all units. A load between its spots is hardly harder
+/// than the hardest of those round it, so that at the other half only those units and columns are
+/// looked at that came near the least of their column, within `Field::doubt`, at one of the spots
+/// there. A search that has done that follows the units within `Field::basin` to finer directions:
+/// the others do not overtake within a step.
+class Survey {
  public:
-  Near(std::size_t settings, std::size_t modes)
-      : modes_(modes), lowest_(settings * modes, infinite), moves_(settings, false) {}
+  Survey(Engine& engine, std::span<const Setting> settings, LoadPath path, std::size_t columns)
+      : engine_(engine),
+        settings_(settings),
+        path_(path),
+        columns_(columns),
+        beds_(engine.beds()),
+        may_move_(!engine.never_moves()),
+        lowest_(settings.size() * beds_ * columns, infinite),
+        moves_(settings.size() * beds_, false),
+        as_first_(settings.size() * beds_ * columns, true),
+        starts_(settings.size() * beds_) {}
 
-  void take(std::size_t setting, const double* row) {
-    for (std::size_t i = 0; i < modes_; ++i) {
-      double& low = lowest_[setting * modes_ + i];
-      low = std::min(low, row[i]);
-    }
+  [[nodiscard]] std::size_t units() const { return moves_.size(); }
+  [[nodiscard]] const Setting& setting_of(std::size_t unit) const {
+    return settings_[unit / beds_];
   }
-  void takes_off(std::size_t setting) { moves_[setting] = true; }
+  [[nodiscard]] bool moves(std::size_t unit) const { return moves_[unit]; }
+  [[nodiscard]] double lowest(std::size_t unit, std::size_t column) const {
+    return lowest_[unit * columns_ + column];
+  }
+  /// The bed changes nothing: what the first bed has is the same.
+  [[nodiscard]] bool again(std::size_t unit, std::size_t column) const {
+    return unit % beds_ > 0 && as_first_[unit * columns_ + column];
+  }
+  [[nodiscard]] double least(std::size_t column) const {
+    double out = infinite;
+    for (std::size_t u = 0; u < units(); ++u) out = std::min(out, lowest(u, column));
+    return out;
+  }
 
-  /// Marks those of one mode.
-  void mark(std::size_t mode, std::vector<bool>& near) const {
-    double least = infinite;
-    for (std::size_t s = 0; s < moves_.size(); ++s) {
-      least = std::min(least, lowest_[s * modes_ + mode]);
+  /// Which numbers are near: those near the least of their own column, of all together (or one, if
+  /// that is more), or all.
+  enum class Near { of_column, of_all, all };
+
+  /// Looks over the coarse grid of some fields. `take(acting, columns, own, d)` puts numbers into
+  /// those columns of `own`; `stop(motion, d, row)` says whether a mechanism ends the search.
+  /// False: it did. Where a mount may move it is looked at in all units at every spot.
+  template <class Take, class Stop>
+  bool over(std::span<const Field> fields, std::span<Table> tables, const Columns& columns,
+            Force pull, Near near, Take take, Stop stop) {
+    const std::vector<Columns> all(units(), columns);
+    std::vector<std::vector<double>> found(fields.size());  // of each spot of the first part
+    std::vector<std::vector<int>> place(fields.size());     // of a spot among them
+    const std::size_t size = units() * columns_;
+    for (std::size_t f = 0; f < fields.size(); ++f) {
+      const std::vector<int>& first = fields[f].first();
+      if (near != Near::all) {
+        found[f].assign(first.size() * size, infinite);
+        place[f].assign(std::size_t(fields[f].size()), -1);
+      }
+      for (std::size_t k = 0; k < first.size(); ++k) {
+        double* kept = nullptr;
+        if (near != Near::all) {
+          place[f][std::size_t(first[k])] = int(k);
+          kept = found[f].data() + k * size;
+        }
+        if (!look(all, pull, fields[f], first[k], tables[f], true, kept, take, stop)) return false;
+      }
     }
-    for (std::size_t s = 0; s < moves_.size(); ++s) {
-      const double own = lowest_[s * modes_ + mode];
-      if (moves_[s] || (own < infinite && own <= Field::basin * least)) near[s] = true;
+    std::vector<double> most(columns_, infinite);
+    const double doubt = fields.front().doubt();
+    if (near == Near::of_column) {
+      for (const std::size_t c : columns) most[c] = doubt * least(c);
+    } else if (near == Near::of_all) {
+      double low = infinite;
+      for (const std::size_t c : columns) low = std::min(low, least(c));
+      most.assign(columns_, doubt * std::max(1.0, low));
     }
+    const std::vector<Columns> open = kept_of(columns, most);
+    std::vector<Columns> here = open;
+    for (std::size_t f = 0; f < fields.size(); ++f) {
+      for (const int k : fields[f].then()) {
+        if (near != Near::all) {
+          std::array<const double*, 4> round{};
+          const std::array<int, 4> spots = fields[f].between(k);
+          for (std::size_t n = 0; n < round.size(); ++n) {
+            round[n] = found[f].data() + std::size_t(place[f][std::size_t(spots[n])]) * size;
+          }
+          for (std::size_t u = 0; u < units(); ++u) {
+            here[u].clear();
+            for (const std::size_t c : open[u]) {
+              const std::size_t at = u * columns_ + c;
+              const double low = std::min(std::min(round[0][at], round[1][at]),
+                                          std::min(round[2][at], round[3][at]));
+              if (low <= most[c] || moves_[u]) here[u].push_back(c);
+            }
+            if (here[u].empty() && may_move_) here[u].push_back(columns.front());
+          }
+        }
+        if (!look(here, pull, fields[f], k, tables[f], false, nullptr, take, stop)) return false;
+      }
+    }
+    return true;
   }
+
+  /// More spots, with all units.
+  template <class Take, class Stop>
+  bool at(const Field& field, const std::vector<int>& spots, Table& table, const Columns& columns,
+          Force pull, Take take, Stop stop) {
+    const std::vector<Columns> all(units(), columns);
+    return std::all_of(spots.begin(), spots.end(), [&](int k) {
+      return look(all, pull, field, k, table, false, nullptr, take, stop);
+    });
+  }
+
+  /// One unit at any direction.
+  [[nodiscard]] std::string act(std::size_t unit, Force pull, const Direction<Boat>& d) {
+    engine_.put_on(setting_of(unit), path_, pull, d);
+    return engine_.on_bed(unit % beds_, starts_[unit]);
+  }
+
+  /// Of each unit the columns that it is followed for.
+  [[nodiscard]] std::vector<Columns> near(const Columns& columns) const;
 
  private:
-  std::size_t modes_;
-  std::vector<double> lowest_;  ///< of each setting and mode
-  std::vector<bool> moves_;     ///< a mechanism: never left out
-};
+  /// Of each unit the columns with no more than that, one that the bed changes nothing of on the
+  /// first bed only.
+  [[nodiscard]] std::vector<Columns> kept_of(const Columns& columns,
+                                             const std::vector<double>& most) const;
 
-[[nodiscard]] inline std::vector<Setting> only_near(const std::vector<Setting>& all,
-                                                    const std::vector<bool>& near) {
-  std::vector<Setting> out;
-  for (std::size_t s = 0; s < all.size(); ++s) {
-    if (near[s]) out.push_back(all[s]);
+  template <class Take, class Stop>
+  bool look(const std::vector<Columns>& open, Force pull, const Field& field, int spot,
+            Table& table, bool first, double* kept, Take& take, Stop& stop) {
+    own_.assign(columns_, infinite);
+    on_first_.assign(columns_, infinite);
+    const Direction<Boat> d = field.direction(spot);
+    double* row = table.row(spot);
+    for (std::size_t s = 0; s < settings_.size(); ++s) {
+      bool put = false;
+      for (std::size_t bed = 0; bed < beds_; ++bed) {
+        const std::size_t u = s * beds_ + bed;
+        if (open[u].empty()) continue;
+        if (!put) engine_.put_on(settings_[s], path_, pull, d);
+        put = true;
+        const std::string motion = engine_.on_bed(bed, starts_[u]);
+        if (!motion.empty()) {
+          moves_[u] = true;
+          if (stop(motion, d, row)) return false;
+          continue;
+        }
+        take(engine_.acting(), open[u], own_.data(), d);
+        for (const std::size_t c : open[u]) {
+          const double own = own_[c];
+          own_[c] = infinite;
+          row[c] = std::min(row[c], own);
+          double& low = lowest_[u * columns_ + c];
+          low = std::min(low, own);
+          if (kept != nullptr) kept[u * columns_ + c] = own;
+          if (!first) continue;
+          if (bed == 0) on_first_[c] = own;
+          if (own != on_first_[c]) as_first_[u * columns_ + c] = false;
+        }
+      }
+    }
+    return true;
   }
-  return out.empty() ? all : out;
-}
+
+  Engine& engine_;
+  std::span<const Setting> settings_;
+  LoadPath path_;
+  std::size_t columns_;
+  std::size_t beds_;
+  bool may_move_;
+  std::vector<double> lowest_;  ///< of each unit and column
+  std::vector<bool> moves_;     ///< a mechanism: never left out
+  std::vector<bool> as_first_;  ///< the column has the same numbers as on the first bed
+  std::vector<Start> starts_;
+  std::vector<double> own_;
+  std::vector<double> on_first_;
+};
 
 /// Pulls of one gear, or of several together, at which things go: in every direction of its own
 /// cases, in every setting.
@@ -236,6 +414,9 @@ class Limits {
  public:
   Limits(Engine& engine, std::vector<Setting> settings, LoadPath path,
          const std::vector<DirectionRange>& ranges, Force pull, Angle step, bool details);
+
+  Limits(Limits&&) = default;  // what is moved keeps its settings in their place
+  Limits(const Limits&) = delete;
 
   struct Limit {
     std::optional<Force> pull;
@@ -249,18 +430,24 @@ class Limits {
   Limit largest_pull(const Standby* only, bool full);
 
  private:
-  double ratio(std::span<const Setting> settings, double pull, const Direction<Boat>& d,
-               const Standby* only, bool full, Limit* where = nullptr);
-  double root(std::span<const Setting> settings, const Direction<Boat>& d, double high,
-              const Standby* only, bool full);
+  /// One over the share of use of those columns; 0 for a mechanism, which no column is the `worst`
+  /// of.
+  double ratio(std::size_t unit, double pull, const Direction<Boat>& d, const Columns& columns,
+               bool full, std::size_t* worst = nullptr);
+  double root(std::size_t unit, const Direction<Boat>& d, double high, const Columns& columns,
+              bool full);
+  /// What a mode counts in a limit: the factor that it needs, infinite where it does not count.
+  [[nodiscard]] double scale(std::size_t column, bool full) const;
+  /// Columns of each unit that come near what ends the pull.
+  [[nodiscard]] std::vector<Columns> deciding(const Columns& columns, bool full) const;
 
   Engine& engine_;
   std::vector<Setting> settings_;
-  std::vector<std::vector<Setting>> near_;  ///< of each mode; after them, of any
   LoadPath path_;
   std::vector<double> shares_;
   std::vector<Field> fields_;
-  std::vector<std::vector<Table>> factors_;  ///< of each field and share
+  std::vector<Survey> surveys_;              ///< of each share
+  std::vector<std::vector<Table>> factors_;  ///< of each share and field
 };
 
 }  // namespace thole::plate

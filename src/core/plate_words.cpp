@@ -50,67 +50,11 @@ std::string in_words(const Setup& s, const CheckResult& c) {
   return "the " + c.gives_way;
 }
 
-// " (port rod)" where there are several.
-std::string whose(const Setup& s, const Gear& g) {
-  return s.gear.size() > 1 ? " (" + g.name + ")" : "";
-}
-
 namespace {
-
-bool is_wrong(const std::string& order) { return order.starts_with("wrong"); }
 
 bool has_downrigger(const Setup& s) {
   return std::any_of(s.gear.begin(), s.gear.end(),
                      [](const Gear& g) { return g.downrigger.has_value(); });
-}
-
-// The worst order of all rods, each against what its own pull takes; "" without rods.
-std::string order_of_rods(const Setup& s, const Assessment& out) {
-  enum Order { none, line_first, drag_first, wrong };
-  Order order = none;
-  for (std::size_t i = 0; i < out.gear_limits.size(); ++i) {
-    if (!s.gear[i].rod_holder || !out.gear_limits[i].not_before) continue;
-    const RodHolder& r = *s.gear[i].rod_holder;
-    const Force drag_high = 1.5 * r.spool_growth * r.drag.value;
-    const Force line_high = 1.3 * r.line_test;
-    const Force mount = *out.gear_limits[i].not_before;
-    const Order own = line_high < mount                                          ? line_first
-                      : r.drag.known == Knowledge::measured && drag_high < mount ? drag_first
-                                                                                 : wrong;
-    order = std::max(order, own);
-  }
-  switch (order) {
-    case line_first:
-      return "the line parts before the mount: the wanted order";
-    case drag_first:
-      return "the drag slips first; a locked reel may take the mount before the line";
-    case wrong:
-      return "wrong order: the mount may go before drag or line";
-    case none:
-      break;
-  }
-  return "";
-}
-
-// The same of all downriggers.
-std::string order_of_wires(const Setup& s, const Assessment& out) {
-  std::string order;
-  for (std::size_t i = 0; i < out.gear_limits.size(); ++i) {
-    if (!s.gear[i].downrigger || !out.gear_limits[i].not_before) continue;
-    const Links own = links_of(s, *s.gear[i].downrigger, "");
-    const std::string text = order_of_links(own.highest, own.tamed, *out.gear_limits[i].not_before);
-    // A wire that parts first comes before a brake that slips first, a wrong order before both.
-    if (is_wrong(text)) return text;
-    if (order.empty() || !own.tamed) order = text;
-  }
-  return order;
-}
-
-std::string order_of(const Setup& s, const Assessment& out) {
-  const std::string rods = order_of_rods(s, out);
-  const std::string wires = order_of_wires(s, out);
-  if (is_wrong(rods) != is_wrong(wires)) return is_wrong(rods) ? rods : wires;
-  return rods + (rods.empty() || wires.empty() ? "" : "; ") + wires;
 }
 
 }  // namespace
@@ -122,29 +66,14 @@ bool clamped_edge(const GunwalePlate& m) {
 
 void write_ladder(const Setup& s, Assessment& out) {
   for (const CheckResult& c : out.checks) {
-    if (c.standing == Standing::applies && c.goes_at) {
-      out.ladder.push_back({in_words(s, c), c.goes_at, std::nullopt, false});
-    }
+    if (c.standing != Standing::applies || !c.goes_at) continue;
+    LadderStep& step = out.ladder.emplace_back();
+    step.what = in_words(s, c);
+    step.low = c.goes_at;
+    step.mode = c.mode;
+    step.part = c.part;
   }
-  for (const Gear& g : s.gear) {
-    if (g.downrigger) {
-      Links own = links_of(s, *g.downrigger, whose(s, g));
-      std::move(own.steps.begin(), own.steps.end(), std::back_inserter(out.ladder));
-    }
-    if (!g.rod_holder) continue;
-    const RodHolder& r = *g.rod_holder;
-    out.ladder.push_back({"drag slips" + whose(s, g), r.drag.value,
-                          Force(1.5 * r.spool_growth * r.drag.value), true});
-    out.ladder.push_back({"line parts" + whose(s, g), r.line_test, Force(1.3 * r.line_test), true});
-    out.ladder.push_back({"holder body" + whose(s, g), std::nullopt, std::nullopt, true});
-  }
-  std::stable_sort(out.ladder.begin(), out.ladder.end(),
-                   [](const LadderStep& a, const LadderStep& b) {
-                     const double x = a.low ? a.low->value() : infinite;
-                     const double y = b.low ? b.low->value() : infinite;
-                     return x < y;
-                   });
-  out.ladder_verdict = order_of(s, out);
+  finish_ladder(s, out, "gunwale");
 }
 
 namespace {
@@ -435,7 +364,10 @@ std::string of_the_wire(const Setup& s, const std::vector<LoadCase>& cases, cons
   }
   if (d.brake_slip) {
     return (many ? "the brake" + of : std::string("your brake")) + " slips at " +
-           about(d.brake_slip->value, s.units) + " and may hold to " + high;
+           about(d.brake_slip->value, s.units) +
+           (1.5 * d.brake_slip->value < 2.0 * (d.ball * standard_gravity)
+                ? " and counts up to " + high + ", twice the ball"
+                : " and may hold to " + high);
   }
   return (many ? "the wire" + of : std::string("your wire")) + " may pull with " + high +
          " before it parts";
@@ -556,6 +488,7 @@ void write_walls(const Setup& s, const AssessOptions& options, Assessment& out) 
     other.plate().host.thickness = *w;
     AssessOptions plain = options;
     plain.neighbours = false;
+    plain.by_direction = false;
     try {
       validate(other);
       out.walls.push_back(row(other, assess_plate(other, plain), position));

@@ -104,6 +104,44 @@ Force read_running_pull(Fields& f, Density water) {
   return *computed;
 }
 
+// What the holder or body takes: {moment, source} or {pull, source}.
+std::optional<GearRating> read_rating(Fields& f, const Key& key) {
+  ObjectSchema schema;
+  Fields g = f.map(key, false, &schema);
+  std::optional<GearRating> out;
+  if (g.node() != nullptr || g.describing()) {
+    GearRating r;
+    if (const auto v = g.optional<Moment>(
+            {"moment", "moment that it takes", "at its base, as its maker or a test has it"})) {
+      r.moment = v->value;
+    }
+    if (const auto v = g.optional<Force>(
+            {"pull", "pull that it takes", "at the rim or the boom tip, any way"})) {
+      r.pull = v->value;
+    }
+    const auto source =
+        g.text({"source", "source of the rating", "its maker's sheet, a test"}, false);
+    if (g.node() != nullptr) {
+      if (g.has("moment") == g.has("pull")) {
+        g.complain_here(g.path() + ": give a moment at its base or a pull" +
+                        (g.has("pull") ? ", not both" : ""));
+      }
+      if (!g.has("source")) {
+        complain_missing(g, "source", "where the rating comes from: its maker's sheet, a test");
+      } else if (source && source->value.find_first_not_of(' ') == std::string::npos) {
+        complain_at(g, "source", ": empty; where does the rating come from?");
+      }
+    }
+    g.finish();
+    if (source && r.moment.has_value() != r.pull.has_value()) {
+      r.source = source->value;
+      out = r;
+    }
+  }
+  f.close(key, schema);
+  return out;
+}
+
 RodHolder read_rod_holder(Fields& f, Density water) {
   RodHolder r;
   r.height = f.need<Length>({"height", "rim of the holder above the wall",
@@ -141,6 +179,19 @@ RodHolder read_rod_holder(Fields& f, Density water) {
        "full over least spool radius; the pull grows by it as line runs off", assumed},
       1, 4, 1.5);
   r.running_pull = read_running_pull(f, water);
+  const Key link{"weak_link", "breaking load of a weak link",
+                 "a lighter leader or a link at the end of the line that parts first"};
+  if (auto v = f.optional<Force>(link)) {
+    r.weak_link = v->value;
+    if (*r.weak_link <= r.running_pull) {
+      complain_value(f, link.name,
+                     "is no more than the pull of the running line: it parts at once");
+    }
+  }
+  r.holder_rating = read_rating(
+      f, {"holder_rating", "what the holder itself takes",
+          "{moment, source} at its base or {pull, source} at its rim, not its breaking load; "
+          "without it the holder is no known link"});
   r.mass = f.defaulted<Mass>({"mass", "rod, reel and holder", "together", assumed}, 1.8_kg).value;
   return r;
 }
@@ -359,6 +410,10 @@ Downrigger read_downrigger(Fields& f) {
     d.weak_link = v->value;
   }
   read_winch(f, d);
+  d.body_rating = read_rating(
+      f, {"body_rating", "what the body of the gear takes",
+          "{moment, source} at its base or {pull, source} at the boom tip, not its breaking load; "
+          "without it the body is no known link"});
   return d;
 }
 

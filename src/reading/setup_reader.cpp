@@ -6,6 +6,7 @@
 #include <thole/reading.hpp>
 
 #include "core/board_rules.hpp"
+#include "reading/fit_reader.hpp"
 #include "reading/quoting.hpp"
 #include "reading/setup_parts.hpp"
 #include "reading/variants.hpp"
@@ -551,6 +552,7 @@ Setup read_all(Fields top, const MaterialLibrary& library, Places& places) {
   } else {
     s.gear = read_gear(top, library, kind == "cross_board", water_of(s), places.board);
   }
+  reading::read_fit(top, s, kind);
   read_cases(top, s, places.cases);
   if (!top.describing()) note_use_defaults(top, s);
   {

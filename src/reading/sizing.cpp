@@ -1,12 +1,23 @@
 #include <thole/sizing.hpp>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <exception>
+#include <map>
+#include <numeric>
+#include <system_error>
 #include <utility>
+
+#ifndef __EMSCRIPTEN__
+#include <thread>
+#endif
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
-#include <thole/wood_strength.hpp>
+
+#include "core/quick_look.hpp"
+#include "reading/sizing_space.hpp"
 
 namespace thole {
 
@@ -24,514 +35,595 @@ std::string_view word_for(LegPlan plan) {
   throw InternalError("a plan of legs without words");
 }
 
-bool SizeCandidate::holds() const {
+bool SizeDesign::holds() const {
   return fits() && (verdict == Verdict::holds || verdict == Verdict::holds_if);
-}
-
-std::optional<std::size_t> SizeAnswer::smallest_with(LegPlan plan) const {
-  for (std::size_t i = 0; i < candidates.size(); ++i) {
-    if (candidates[i].plan == plan && candidates[i].holds()) return i;
-  }
-  return std::nullopt;
 }
 
 namespace {
 
-constexpr const char* unknown_wood = "not known";
-constexpr const char* lowest_wood = "unknown softwood";
+using reading::Choice;
+using reading::SizeSpace;
 
-// ---- Stock
-// ---------------------------------------------------------------------------------------
+// A step of the trade curve gains at least this much; what gains surely less than half of it is not
+// assessed.
+constexpr double gain = 1.02;
+constexpr double surely_gains = 1.01;
+constexpr double no_limit = 1e6;  // N; above it nothing on a small boat matters
 
-struct Stock {
-  std::string name;
-  std::string market;
-  bool inch = false;
-  Length thickness{};  // the smaller side
-  Length width{};
+// Full assessments at a time and designs looked at between two lists of hard loads: not the number
+// of threads, so that results do not depend on that.
+constexpr std::size_t batch = 2;
+constexpr std::size_t first_chunk = 16;
+constexpr std::size_t most_chunk = 1024;
+constexpr std::size_t most_loads = 64;
+
+// Calls `one(i)` for each of `count`, on several threads.
+template <class Work>
+void each_of(std::size_t count, [[maybe_unused]] unsigned threads, Work one) {
+  std::vector<std::exception_ptr> errors(count);
+  std::atomic<std::size_t> next{0};
+  const auto work = [&] {
+    for (std::size_t i = next++; i < count; i = next++) {
+      try {
+        one(i);
+      } catch (...) {
+        errors[i] = std::current_exception();
+      }
+    }
+  };
+#ifndef __EMSCRIPTEN__
+  std::vector<std::thread> helpers;
+  try {
+    const auto wanted = std::min<std::size_t>({threads, count, 64});
+    for (std::size_t i = 1; i < wanted; ++i) helpers.emplace_back(work);
+  } catch (const std::system_error&) {
+    // Without help it takes longer.
+  }
+  work();
+  for (std::thread& t : helpers) t.join();
+#else
+  work();
+#endif
+  for (const std::exception_ptr& e : errors) {
+    if (e) std::rethrow_exception(e);
+  }
+}
+
+// Loads that were hard for some design, those that ruled out most of late first.
+class Hardest {
+ public:
+  [[nodiscard]] const std::vector<HardLoad>& loads() const { return loads_; }
+
+  void add(const HardLoad& k) {
+    const bool there = std::any_of(loads_.begin(), loads_.end(),
+                                   [&](const HardLoad& o) { return are_alike(k, o); });
+    if (there) return;
+    loads_.insert(loads_.begin(), k);
+    scores_.insert(scores_.begin(), scores_.empty() ? 1.0 : scores_.front());
+    if (loads_.size() > most_loads) {
+      loads_.pop_back();
+      scores_.pop_back();
+    }
+  }
+
+  // How many each of them ruled out since.
+  void rank(const std::vector<std::size_t>& hits) {
+    std::vector<std::size_t> order(loads_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    for (std::size_t i = 0; i < order.size(); ++i) {
+      scores_[i] = 0.7 * scores_[i] + (i < hits.size() ? double(hits[i]) : 0.0);
+    }
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return scores_[a] > scores_[b]; });
+    std::vector<HardLoad> loads;
+    std::vector<double> scores;
+    for (const std::size_t i : order) {
+      loads.push_back(loads_[i]);
+      scores.push_back(scores_[i]);
+    }
+    loads_ = std::move(loads);
+    scores_ = std::move(scores);
+  }
+
+ private:
+  static bool same_way(const Direction<Boat>& a, const Direction<Boat>& b) {
+    return a.si_values().dot(b.si_values()) > 0.9998;  // a degree
+  }
+  static bool are_alike(const HardLoad& a, const HardLoad& b) {
+    const board::Trial& s = a.trial;
+    const board::Trial& t = b.trial;
+    return a.kind == b.kind && a.load_case == b.load_case && a.variant == b.variant &&
+           a.of_feet == b.of_feet && s.gear == t.gear && s.boom == t.boom && s.others == t.others &&
+           s.alone == t.alone && s.person == t.person && s.y == t.y && s.near == t.near &&
+           s.acceleration == t.acceleration && same_way(s.way, t.way) &&
+           a.setting.booms == b.setting.booms && a.setting.shake == b.setting.shake &&
+           a.setting.pulling == b.setting.pulling &&
+           a.setting.steady.force.si_values() == b.setting.steady.force.si_values() &&
+           a.setting.steady.moment.si_values() == b.setting.steady.moment.si_values() &&
+           same_way(a.way, b.way);
+  }
+
+  std::vector<HardLoad> loads_;
+  std::vector<double> scores_;
 };
 
-bool in_inches(const std::string& written) {
-  return written.ends_with("in") || written.ends_with("\"") || written.ends_with("ft");
-}
-
-std::string lower(std::string s) {
-  for (char& c : s) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return s;
-}
-
-std::vector<Stock> all_stock(const MaterialLibrary& library) {
-  std::vector<Stock> out;
-  for (const Entry& e : library.entries()) {
-    if (e.kind != "lumber_size") continue;
-    const auto thickness = e.values.find("thickness");
-    const auto width = e.values.find("width");
-    if (thickness == e.values.end() || width == e.values.end()) continue;
-    Stock s;
-    s.name = e.name;
-    const auto market = e.about.find("market");
-    if (market != e.about.end()) s.market = market->second;
-    s.inch = in_inches(thickness->second.written);
-    const double a = thickness->second.measure.si;
-    const double b = width->second.measure.si;
-    s.thickness = std::min(a, b) * si::metre;
-    s.width = std::max(a, b) * si::metre;
-    out.push_back(s);
-  }
-  return out;
-}
-
-bool same_size(const Stock& s, const BoardPiece& b) {
-  const auto near = [](Length x, Length y) { return abs(x - y) < 0.1_mm; };
-  return near(s.thickness, std::min(b.width, b.thickness)) &&
-         near(s.width, std::max(b.width, b.thickness));
-}
-
-// The sizes of one market or of all in these units; `words` becomes the market in words.
-std::vector<Stock> stock_for(const Setup& s, const std::string& asked,
-                             const MaterialLibrary& library, std::string& words) {
-  const std::vector<Stock> all = all_stock(library);
-  const bool inch = s.units == ReaderUnits::inch;
-  std::vector<std::string> markets;
-  std::vector<std::string> home;
-  const auto note = [](std::vector<std::string>& list, const std::string& name) {
-    if (std::find(list.begin(), list.end(), name) == list.end()) list.push_back(name);
-  };
-  for (const Stock& k : all) {
-    note(markets, k.market);
-    if (s.board().board.wood && same_size(k, s.board().board)) note(home, k.market);
-  }
-  std::vector<Stock> out;
-  if (asked.empty() && home.size() == 1 && !home.front().empty()) {
-    words = home.front();
-  } else if (asked.empty() || lower(asked) == "all") {
-    words = inch ? "all inch sizes" : "all metric sizes";
-    std::copy_if(all.begin(), all.end(), std::back_inserter(out),
-                 [&](const Stock& k) { return k.inch == inch; });
-    return out;
-  } else {
-    std::vector<std::string> found;
-    for (const std::string& m : markets) {
-      if (lower(m).find(lower(asked)) != std::string::npos) found.push_back(m);
-    }
-    if (found.size() != 1) {
-      std::string list;
-      for (const std::string& m : markets) list += m.empty() ? "" : "\"" + m + "\", ";
-      const std::string near = found.empty() ? nearest_spelling(asked, markets) : "";
-      throw UnknownName((found.empty() ? "no lumber of the tables is sold in \"" + asked + "\""
-                                       : "\"" + asked + "\" is more than one market") +
-                        (near.empty() ? "" : "; did you mean \"" + near + "\"?") +
-                        "; the markets are " + list + "or all");
-    }
-    words = found.front();
-  }
-  std::copy_if(all.begin(), all.end(), std::back_inserter(out),
-               [&](const Stock& k) { return k.market == words; });
-  return out;
-}
-
-// The smallest that does for a leg: 2x4 or the like.
-const Stock* leg_stock(const std::vector<Stock>& stock) {
-  const Stock* best = nullptr;
-  for (const Stock& k : stock) {
-    if (k.thickness < 38.0_mm || k.width < 88.0_mm) continue;
-    if (best == nullptr || k.thickness * k.width < best->thickness * best->width) best = &k;
-  }
-  return best;
-}
-
-// ---- Wood
-// ----------------------------------------------------------------------------------------
-
-// Values of Southern Pine belong to one width: "Southern Pine No.2 2x8" for a 2x10 is another row.
-Wood wood_for(const Wood& wood, const Stock& size, const MaterialLibrary& library) {
-  if (!wood.southern_pine) return wood;
-  const std::size_t space = wood.name.rfind(' ');
-  if (space == std::string::npos) return wood;
-  const std::string other = wood.name.substr(0, space + 1) + size.name;
-  return library.find("wood_grade", other) != nullptr ? library.wood(other) : wood;
-}
-
-// Slits for preservative are not kept in a piece, only in its strengths.
-bool is_incised(const BoardPiece& b, const MaterialLibrary& library) {
-  if (!b.wood || !b.wood_strength) return false;
-  try {
-    const WoodStrength whole = nominal_wood(
-        *b.wood, {std::min(b.width, b.thickness), std::max(b.width, b.thickness), b.wet, false},
-        library);
-    return b.wood_strength->tension.value() < 0.999 * whole.tension.value();
-  } catch (const DomainError&) {
-    return false;
+void read(SizeDesign& d, const Assessment& a) {
+  d.verdict = a.verdict;
+  d.conditions = a.holds_if;
+  d.reasons = a.reasons;
+  if (a.verdict == Verdict::no_verdict && !a.to_do.empty()) d.remedy = a.to_do.front();
+  d.hold_limit = a.hold_limit;
+  if (a.verdict == Verdict::no_verdict) return;
+  for (const CheckResult& r : a.checks) {
+    if (r.standing != Standing::applies) continue;
+    const SizeCheck k{r.mode, r.gives_way, r.where, r.case_title, r.factor, r.needed, r.advice};
+    if (!d.worst) d.worst = k;
+    if (!r.holds) d.failed.push_back(k);
   }
 }
 
-// ---- Trials
-// --------------------------------------------------------------------------------------
+double limit_of(const SizeDesign& d) { return d.hold_limit ? d.hold_limit->value() : no_limit; }
 
 class Search {
  public:
   Search(const Setup& s, const SizeQuestion& q, const MaterialLibrary& library)
-      : s_(s), q_(q), library_(library) {
-    if (!s.on_board()) {
-      throw DomainError(std::string("size works on a cross_board; this setup is a ") +
-                        (s.plate().bracket ? "bracket" : "gunwale_plate"));
-    }
-    if (s.board().board.metal && q.woods.empty()) {
-      throw DomainError(
-          "size looks for a plank, but the board of this setup is of metal: name a wood to try "
-          "instead");
+      : q_(q), space_(reading::space_of(s, q, library)), look_(s) {
+    space_->describe(out_);
+    n_ = space_->designs();
+    if (n_ > q.most_designs) {
+      throw DomainError(std::to_string(n_) + " designs are more than " +
+                        std::to_string(q.most_designs) + ": leave fewer quantities free");
     }
   }
 
   SizeAnswer run() {
-    stock_ = stock_for(s_, q_.market, library_, out_.market);
-    woods();
-    plans();
-    incised_ = is_incised(s_.board().board, library_);
-    const bool strip = s_.board().board.form == BoardForm::plank_with_strip;
-    if (strip && q_.on_edge) {
-      out_.remarks.emplace_back("on edge: not tried, a plank with a strip below lies flat");
+    weigh();
+    if (light_first_.empty()) {
+      out_.counts = {{"does not fit: " + first_misfit_, n_}};
+      out_.do_not_fit = n_;
+      return std::move(out_);
     }
-    for (const Stock& size : stock_) {
-      for (const bool on_edge : {false, true}) {
-        if (on_edge ? !q_.on_edge || strip : !q_.flat) continue;
-        if (on_edge && size.thickness == size.width) continue;
-        for (const Wood& wood : woods_) {
-          for (const LegPlan plan : plans_) attempt(size, on_edge, wood, plan);
-        }
-      }
-    }
-    if (out_.candidates.empty()) {
-      throw DomainError(strip && !q_.flat ? "a plank with a strip below lies flat: nothing to try"
-                                          : "no lumber size is left to try");
-    }
-    sort();
-    judge();
+    probe();
+    if (!out_.stopped) by_mass();
+    if (!out_.stopped && !curve_.empty()) by_section();
+    if (!out_.stopped && curve_.empty()) without_any();
+    conclude();
     return std::move(out_);
   }
 
  private:
-  void woods() {
-    if (q_.woods.empty()) {
-      woods_.push_back(*s_.board().board.wood);
-      return;
-    }
-    for (const std::string& name : q_.woods) {
-      Wood w = library_.wood(name == unknown_wood ? lowest_wood : name);
-      const bool twice = std::any_of(woods_.begin(), woods_.end(),
-                                     [&](const Wood& o) { return o.name == w.name; });
-      if (!twice) woods_.push_back(std::move(w));
-    }
-  }
+  // Barred: by a distance or a refusal, whatever the load.
+  enum class State : unsigned char { open, misfit, barred, ruled_out, outweighed, assessed };
 
-  void plans() {
-    const std::vector<Leg>& drawn = s_.board().legs;
-    if (q_.leg_length) {
-      if (!(q_.leg_length->value() > 0)) {
-        throw DomainError("the length of the legs must be above zero");
+  // Masses and sections of all, and their orders.
+  void weigh() {
+    mass_.resize(n_);
+    section_.resize(n_);
+    state_.assign(n_, State::open);
+    constexpr std::size_t slice = 256;
+    const std::size_t slices = (n_ + slice - 1) / slice;
+    std::vector<std::map<std::string, std::size_t>> misfits(slices);
+    each_of(slices, q_.threads, [&](std::size_t k) {
+      Setup work = space_->bare();
+      for (std::size_t i = k * slice; i < std::min(n_, (k + 1) * slice); ++i) {
+        try {
+          space_->build(space_->choice(i), work);
+          mass_[i] = space_->mass(work).value();
+          section_[i] = space_->section(work).value();
+        } catch (const DomainError& e) {
+          state_[i] = State::misfit;
+          ++misfits[k][e.what()];
+        }
       }
-      leg_length_ = *q_.leg_length;
-    } else {
-      for (const Leg& l : drawn) leg_length_ = std::max(leg_length_, l.length);
-    }
-    leg_ = leg_stock(stock_);
-    const bool known = leg_length_.value() > 0 && leg_ != nullptr;
-    if (leg_ != nullptr) out_.leg_size = leg_->name;
-    for (const LegPlan plan : {LegPlan::none, LegPlan::as_drawn, LegPlan::below_gear}) {
-      const bool asked = std::find(q_.legs.begin(), q_.legs.end(), plan) != q_.legs.end();
-      if (!q_.legs.empty() && !asked) continue;
-      const std::string what(word_for(plan));
-      if (plan == LegPlan::as_drawn && drawn.empty()) {
-        if (asked) throw DomainError(what + ": the setup has no legs");
-        continue;
-      }
-      if (plan == LegPlan::below_gear && !known) {
-        const std::string why = leg_ == nullptr
-                                    ? "no size of the stock does for a leg"
-                                    : "their length is not known; measure from board to hull";
-        if (asked) throw DomainError(what + ": " + why);
-        out_.remarks.push_back(what + ": not tried, " + why);
-        continue;
-      }
-      plans_.push_back(plan);
-    }
-  }
-
-  // ---- One candidate
-
-  // Inputs of the copy, as its report would list them.
-  void set_inputs(Setup& copy, const SizeCandidate& c) const {
-    const bool own_wood = q_.woods.empty();
-    const bool new_legs = c.plan != LegPlan::as_drawn;
-    std::erase_if(copy.inputs, [&](const Input& i) {
-      for (const char* path :
-           {"mount.board.size", "mount.board.laid", "mount.board.width", "mount.board.thickness",
-            "mount.board.form", "mount.board.alloy", "mount.board.wall"}) {
-        if (i.path == path) return true;
-      }
-      return (!own_wood && i.path == "mount.board.wood") ||
-             (new_legs && i.path.starts_with("mount.legs."));
     });
-    const auto add = [&](const char* path, const char* label, const std::string& value,
-                         Knowledge known) {
-      copy.inputs.push_back({.path = path,
-                             .label = label,
-                             .value = value,
-                             .is_text = true,
-                             .known = known,
-                             .defaulted = true});
+    for (const auto& some : misfits) {
+      for (const auto& [text, count] : some) {
+        count_misfit(text, count);
+      }
+    }
+    for (std::size_t i = 0; i < n_; ++i) {
+      if (state_[i] == State::open) light_first_.push_back(i);
+    }
+    small_first_ = light_first_;
+    // Whole tenths of a gram and of a square millimetre: rounding must not order.
+    const auto grams = [&](std::size_t i) { return std::llround(mass_[i] * 1e4); };
+    const auto square = [&](std::size_t i) { return std::llround(section_[i] * 1e7); };
+    std::stable_sort(light_first_.begin(), light_first_.end(), [&](std::size_t a, std::size_t b) {
+      return std::pair(grams(a), square(a)) < std::pair(grams(b), square(b));
+    });
+    std::stable_sort(small_first_.begin(), small_first_.end(), [&](std::size_t a, std::size_t b) {
+      return std::pair(square(a), grams(a)) < std::pair(square(b), grams(b));
+    });
+  }
+
+  void count_misfit(const std::string& text, std::size_t count) {
+    if (first_misfit_.empty()) first_misfit_ = text;
+    out_.do_not_fit += count;
+    counts_["does not fit"] += count;
+  }
+
+  // ---- Looking at many
+
+  // Goes through designs in order; those that nothing is known against are assessed in full, in
+  // order, and `take(design)` decides what that means. `wanted(i)`: is it to be looked at?
+  // `ends()`: nothing more is to be found.
+  template <class Wanted, class Take, class Ends>
+  void go_through(const std::vector<std::size_t>& order, bool breaking, bool limiting,
+                  Wanted wanted, Take take, Ends ends) {
+    std::size_t chunk = first_chunk;
+    for (std::size_t begin = 0; begin < order.size() && !ends();) {
+      std::vector<std::size_t> open;
+      std::size_t end = begin;
+      for (; end < order.size() && open.size() < chunk; ++end) {
+        if (wanted(order[end])) open.push_back(order[end]);
+      }
+      looked_at_ = std::max(looked_at_, end);
+      while (!open.empty()) {
+        open = looked(open, breaking, limiting);
+        if (!go_on()) return;
+        if (open.empty()) break;
+        const std::size_t some = std::min(batch, open.size());
+        assess_all({open.begin(), open.begin() + std::ptrdiff_t(some)}, limiting);
+        for (std::size_t k = 0; k < some; ++k) {
+          if (!ends()) take(open[k]);
+        }
+        open.erase(open.begin(), open.begin() + std::ptrdiff_t(some));
+        if (!go_on() || ends()) return;
+      }
+      begin = end;
+      chunk = std::min(2 * chunk, most_chunk);
+    }
+  }
+
+  // Those of some designs that nothing is known against.
+  std::vector<std::size_t> looked(const std::vector<std::size_t>& some, bool breaking,
+                                  bool limiting) {
+    std::vector<Look> looks(some.size());
+    const std::vector<HardLoad> none;
+    const std::vector<HardLoad>& break_it = breaking ? breaking_.loads() : none;
+    const std::vector<HardLoad>& limit_it = limiting ? limiting_.loads() : none;
+    std::optional<Force> more_than;
+    if (limiting && best_limit_ > 0) more_than = surely_gains * best_limit_ * si::newton;
+    constexpr std::size_t slice = 8;
+    each_of((some.size() + slice - 1) / slice, q_.threads, [&](std::size_t k) {
+      Setup work = space_->bare();
+      for (std::size_t i = k * slice; i < std::min(some.size(), (k + 1) * slice); ++i) {
+        if (state_[some[i]] == State::assessed) continue;
+        space_->build(space_->choice(some[i]), work);
+        looks[i] = look_.look(work, break_it, limit_it, more_than);
+      }
+    });
+    std::vector<std::size_t> open;
+    std::vector<std::size_t> broke(break_it.size(), 0), limited(limit_it.size(), 0);
+    for (std::size_t i = 0; i < some.size(); ++i) {
+      const Look& l = looks[i];
+      State& state = state_[some[i]];
+      switch (l.result) {
+        case Look::Result::open:
+          open.push_back(some[i]);
+          continue;
+        case Look::Result::does_not_fit:
+          state = State::misfit;
+          count_misfit(l.why, 1);
+          continue;
+        case Look::Result::refused:
+          state = State::barred;
+          ++counts_["no verdict: " + l.why];
+          break;
+        case Look::Result::distance:
+          state = State::barred;
+          ++counts_[l.why];
+          break;
+        case Look::Result::breaks:
+          state = State::ruled_out;
+          ++counts_[l.why];
+          ++broke[std::size_t(l.by)];
+          break;
+        case Look::Result::outweighed:
+          if (state == State::open) state = State::outweighed;
+          ++limited[std::size_t(l.by)];
+          continue;
+      }
+      ++out_.ruled_out;
+    }
+    breaking_.rank(broke);
+    limiting_.rank(limited);
+    return open;
+  }
+
+  bool go_on() {
+    if (out_.stopped) return false;
+    if (!q_.watch) return true;
+    Progress p;
+    p.done = looked_at_;
+    p.all = light_first_.size();
+    if (!curve_.empty()) {
+      p.best = words(full_.at(curve_.front()));
+    } else if (probed_) {
+      p.best = words(full_.at(*probed_));
+    }
+    out_.stopped = !q_.watch(p);
+    return !out_.stopped;
+  }
+
+  [[nodiscard]] std::string words(const SizeDesign& d) const {
+    std::string text;
+    for (std::size_t i = 0; i < d.choice.size(); ++i) {
+      const SizeQuantity& q = space_->quantities()[i];
+      if (q.options.size() < 2) continue;
+      text += (text.empty() ? "" : ", ") + q.options[d.choice[i]];
+    }
+    return text;
+  }
+
+  // ---- Assessing in full
+
+  void assess_all(const std::vector<std::size_t>& some, bool limits) {
+    struct Result {
+      SizeDesign design;
+      std::vector<HardLoad> hard;
     };
-    add("mount.board.size", "size", c.size, Knowledge::tagged);
-    add("mount.board.laid", "how the size lies", c.on_edge ? "on_edge" : "flat", Knowledge::tagged);
-    if (!own_wood) {
-      add("mount.board.wood", "wood and grade", c.wood,
-          c.wood == lowest_wood ? Knowledge::assumed : Knowledge::tagged);
-    }
-    if (c.plan == LegPlan::below_gear) {
-      add("mount.legs.foot_slope", "slope under the foot of a leg", "0 deg, level",
-          Knowledge::assumed);
-      add("mount.legs.friction", "friction under the foot", "not measured", Knowledge::assumed);
+    std::vector<Result> results(some.size());
+    each_of(some.size(), q_.threads, [&](std::size_t k) {
+      if (full_.count(some[k]) > 0) {
+        // Known from another order: only its limits may not be.
+        if (!limits || limited_.count(some[k]) > 0) return;
+      }
+      results[k].design = assessed(some[k], limits, &results[k].hard);
+    });
+    for (std::size_t k = 0; k < some.size(); ++k) {
+      if (limits) limited_.insert({some[k], true});
+      // Hardest last, so that it is tried first.
+      for (auto it = results[k].hard.rbegin(); it != results[k].hard.rend(); ++it) {
+        (it->kind == HardLoad::Kind::limits ? limiting_ : breaking_).add(*it);
+      }
+      if (full_.count(some[k]) > 0) continue;
+      count(some[k], results[k].design);
+      full_.emplace(some[k], std::move(results[k].design));
     }
   }
 
-  // Does a rectangle round `p` meet a circle round `q`?
-  static bool meets(const BoardPlace& p, Length half_along, Length half_across, const BoardPlace& q,
-                    Length radius) {
-    if (p.side != q.side) return false;
-    const double dx = std::max(0.0, (abs(p.outboard - q.outboard) - half_across).value());
-    const double dy = std::max(0.0, (abs(p.forward - q.forward) - half_along).value());
-    return std::hypot(dx, dy) < radius.value();
+  [[nodiscard]] SizeDesign assessed(std::size_t number, bool limits,
+                                    std::vector<HardLoad>* hard) const {
+    SizeDesign d;
+    d.choice = space_->choice(number);
+    d.mass = mass_[number] * si::kilogram;
+    d.section = section_[number] * si::square_metre;
+    try {
+      const Setup setup = space_->setup_of(d.choice);
+      if (setup.on_board()) d.legs = setup.board().legs;
+      const Assessment a = assess(setup, {.step = q_.step, .neighbours = false});
+      read(d, a);
+      // Of one that holds nothing breaks; its limit rules others out.
+      if (hard != nullptr) {
+        *hard = look_.hard_loads(setup, a, q_.step, limits && a.hold_limit.has_value());
+      }
+    } catch (const DomainError& e) {
+      d.why_not = e.what();
+    }
+    return d;
   }
 
-  // A leg under a nut would stand on the nut.
-  [[nodiscard]] bool under_a_nut(const CrossBoard& b, const Leg& l) const {
-    const auto hit = [&](const BoardPlace& q, Length radius) {
-      return meets(l.place, 0.5 * l.fore_aft, 0.5 * l.athwart, q, radius);
-    };
-    for (const HoldDown& h : b.hold_downs) {
-      if (h.kind != HoldDownKind::u_bolt && hit(h.place, 0.5 * std::max(h.washer, h.hole))) {
-        return true;
-      }
+  void count(std::size_t number, const SizeDesign& d) {
+    State& state = state_[number];
+    state = State::assessed;
+    if (d.fits()) ++out_.assessed;
+    if (!d.fits()) {
+      ++out_.do_not_fit;
+      ++counts_["does not fit"];
+    } else if (d.verdict == Verdict::no_verdict) {
+      ++counts_["no verdict: " + (d.reasons.empty() ? std::string("?") : d.reasons.front())];
+    } else if (!d.failed.empty()) {
+      ++counts_[d.failed.front().gives_way];
     }
-    for (const Gear& g : s_.gear) {
-      if (!g.foot) continue;
-      for (const PlanPoint& p : g.foot->holes) {
-        BoardPlace q = g.place;
-        q.forward += p.x;
-        q.outboard += p.y;
-        if (hit(q, std::max(0.5 * g.foot->washer, 0.6 * g.foot->thread.head_across_flats))) {
-          return true;
-        }
-      }
-    }
-    return false;
   }
 
-  [[nodiscard]] std::vector<Leg> legs_below(const CrossBoard& b, const Wood& wood) const {
-    std::vector<Leg> out;
-    const Wood own = wood_for(wood, *leg_, library_);
-    for (const Gear& g : s_.gear) {
-      Leg l;
-      l.name = "leg below " + g.name;
-      l.length = leg_length_;
-      l.fore_aft = leg_->thickness;
-      l.athwart = leg_->width;
-      l.wood = own;
-      l.wood_strength =
-          nominal_wood(own, {leg_->thickness, leg_->width, b.board.wet, incised_}, library_);
-      l.stands_on = LegFoot::hull;
-      l.foot_held = true;
-      l.place.side = g.place.side;
-      // Flush with the aft edge; in the middle of a board that is narrower than the leg.
-      l.place.forward = -std::max<Length>(0.5 * (b.board.width - l.fore_aft), Length{});
-      l.place.outboard = std::min<Length>(g.place.outboard, -0.5 * l.athwart);
-      const Length most_inboard = -0.5 * b.clear_width + 0.5 * l.athwart;
-      while (under_a_nut(b, l)) {
-        l.place.outboard -= 1.0_mm;
-        if (l.place.outboard < most_inboard) {
-          throw DomainError("the " + l.name + " finds no place clear of the nuts");
-        }
-      }
-      out.push_back(l);
+  // ---- The three orders
+
+  // A few from light to heavy until one holds: something to show from the first seconds on.
+  void probe() {
+    constexpr std::size_t most = 64;
+    std::vector<std::size_t> some;
+    const std::size_t n = light_first_.size();
+    for (std::size_t k = 1; k <= most; ++k) {
+      const std::size_t i = light_first_[(k * n - 1) / most];
+      if (some.empty() || some.back() != i) some.push_back(i);
     }
-    for (std::size_t i = 0; i < out.size(); ++i) {
-      for (std::size_t j = 0; j < i; ++j) {
-        if (out[i].place.side == out[j].place.side &&
-            abs(out[i].place.outboard - out[j].place.outboard) < leg_->width) {
-          throw DomainError("the " + out[j].name + " and the " + out[i].name +
-                            " run into each other");
-        }
-      }
+    go_through(
+        some, true, true, [](std::size_t) { return true; },
+        [&](std::size_t i) {
+          if (!probed_ && full_.at(i).holds()) probed_ = i;
+        },
+        [&] { return probed_.has_value(); });
+  }
+
+  void by_mass() {
+    go_through(
+        light_first_, true, true,
+        [&](std::size_t i) { return state_[i] == State::open || state_[i] == State::assessed; },
+        [&](std::size_t i) {
+          const SizeDesign& d = full_.at(i);
+          if (d.holds() && limit_of(d) > gain * best_limit_) {
+            curve_.push_back(i);
+            best_limit_ = limit_of(d);
+          }
+        },
+        [] { return false; });
+  }
+
+  // The smallest of those that hold: what was only outweighed may be it.
+  void by_section() {
+    const std::vector<std::size_t> holders = all_holders();
+    std::vector<std::size_t> place(n_, n_);
+    for (std::size_t k = 0; k < small_first_.size(); ++k) place[small_first_[k]] = k;
+    std::size_t best = small_first_.size();
+    for (const std::size_t i : holders) best = std::min(best, place[i]);
+    go_through(
+        small_first_, true, false,
+        [&](std::size_t i) { return place[i] < best && state_[i] == State::outweighed; },
+        [&](std::size_t i) {
+          if (full_.at(i).holds()) best = std::min(best, place[i]);
+        },
+        [] { return false; });
+    if (best < small_first_.size()) smallest_ = small_first_[best];
+  }
+
+  [[nodiscard]] std::vector<std::size_t> all_holders() const {
+    std::vector<std::size_t> out;
+    for (const auto& [i, d] : full_) {
+      if (d.holds()) out.push_back(i);
     }
     return out;
   }
 
-  void attempt(const Stock& size, bool on_edge, const Wood& asked, LegPlan plan) {
-    SizeCandidate c;
-    c.size = size.name;
-    c.wood = asked.name;
-    c.on_edge = on_edge;
-    c.plan = plan;
-    c.width = on_edge ? size.thickness : size.width;
-    c.thickness = on_edge ? size.width : size.thickness;
-    try {
-      const Wood wood = wood_for(asked, size, library_);
-      c.wood = wood.name;
-      Setup copy = s_;
-      CrossBoard& b = copy.board();
-      BoardPiece& piece = b.board;
-      const Length old_width = piece.width;
-      if (piece.form != BoardForm::plank_with_strip) piece.form = BoardForm::plank;
-      piece.width = c.width;
-      piece.thickness = c.thickness;
-      piece.wall = Length{};
-      piece.metal.reset();
-      piece.wood = wood;
-      piece.wood_strength =
-          nominal_wood(wood, {size.thickness, size.width, piece.wet, incised_}, library_);
-      switch (plan) {
-        case LegPlan::none:
-          b.legs.clear();
-          break;
-        case LegPlan::as_drawn:
-          for (Leg& l : b.legs) {
-            if (!l.beside) continue;
-            const Length shift = 0.5 * (c.width - old_width);
-            l.place.forward += l.place.forward.value() < 0 ? Length(-shift) : shift;
+  // Nothing holds: what pull could be held, at which weight.
+  void without_any() {
+    out_.curve_holds = false;
+    best_limit_ = 0;
+    go_through(
+        light_first_, false, true,
+        [&](std::size_t i) { return state_[i] != State::misfit && state_[i] != State::barred; },
+        [&](std::size_t i) {
+          const SizeDesign& d = full_.at(i);
+          if (d.fits() && d.hold_limit && d.hold_limit->value() > gain * best_limit_) {
+            curve_.push_back(i);
+            best_limit_ = d.hold_limit->value();
           }
-          break;
-        case LegPlan::below_gear:
-          b.legs = legs_below(b, asked);
-          break;
+        },
+        [] { return false; });
+  }
+
+  // ---- The answer
+
+  void conclude() {
+    for (const State s : state_) out_.outweighed += s == State::outweighed ? 1 : 0;
+    if (out_.stopped && curve_.empty() && probed_) curve_ = {*probed_};
+    // Of two that weigh the same the stronger stays.
+    std::vector<std::size_t> curve;
+    for (const std::size_t i : curve_) {
+      if (!curve.empty() &&
+          std::llround(1e4 * mass_[curve.back()]) == std::llround(1e4 * mass_[i])) {
+        curve.back() = i;
+      } else {
+        curve.push_back(i);
       }
-      c.legs = b.legs;
-      set_inputs(copy, c);
-      read(c, assess(copy, {.step = q_.step, .neighbours = false}));
-    } catch (const DomainError& e) {
-      c.why_not = e.what();
     }
-    out_.candidates.push_back(std::move(c));
+    for (const std::size_t i : curve) out_.curve.push_back(full_.at(i));
+    if (out_.curve_holds && !curve.empty()) {
+      out_.lightest = full_.at(curve.front());
+      if (!smallest_ && out_.stopped) smallest_ = curve.front();
+      if (smallest_) {
+        const bool same =
+            std::llround(1e4 * mass_[*smallest_]) == std::llround(1e4 * mass_[curve.front()]) &&
+            std::llround(1e7 * section_[*smallest_]) == std::llround(1e7 * section_[curve.front()]);
+        out_.smallest = same ? out_.lightest : full_.at(*smallest_);
+      }
+    } else if (!out_.curve.empty()) {
+      out_.nearest = out_.curve.back();
+    } else if (!out_.stopped) {
+      name_the_heaviest();
+    }
+    if (!out_.stopped && out_.lightest) {
+      out_.below_lightest = steps_below(*out_.lightest, true);
+      if (out_.smallest->choice != out_.lightest->choice) {
+        out_.below_smallest = steps_below(*out_.smallest, false);
+      }
+    }
+    for (const auto& [what, designs] : counts_) out_.counts.push_back({what, designs});
+    std::stable_sort(out_.counts.begin(), out_.counts.end(),
+                     [](const SizeCount& a, const SizeCount& b) { return a.designs > b.designs; });
   }
 
-  static void read(SizeCandidate& c, const Assessment& a) {
-    c.verdict = a.verdict;
-    c.conditions = a.holds_if;
-    c.reasons = a.reasons;
-    if (a.verdict == Verdict::no_verdict && !a.to_do.empty()) c.remedy = a.to_do.front();
-    c.hold_limit = a.hold_limit;
-    if (a.verdict == Verdict::no_verdict) return;
-    for (const CheckResult& r : a.checks) {
-      if (r.standing != Standing::applies) continue;
-      const SizeCheck k{r.mode, r.gives_way, r.where, r.case_title, r.factor, r.needed, r.advice};
-      if (!c.worst) c.worst = k;
-      if (!r.holds) c.failed.push_back(k);
-    }
-  }
-
-  // ---- All of them
-
-  void sort() {
-    std::stable_sort(out_.candidates.begin(), out_.candidates.end(),
-                     [](const SizeCandidate& a, const SizeCandidate& b) {
-                       // Whole square tenths of a millimetre: rounding must not order.
-                       const auto area = [](const SizeCandidate& c) {
-                         return std::round(c.section().value() * 1e8);
-                       };
-                       if (area(a) != area(b)) return area(a) < area(b);
-                       if (a.legs.size() != b.legs.size()) return a.legs.size() < b.legs.size();
-                       return !a.on_edge && b.on_edge;
-                     });
-  }
-
-  static double ratio(const SizeCheck& k) { return k.factor / k.needed; }
-
-  void judge() {
-    const std::vector<SizeCandidate>& all = out_.candidates;
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      if (!out_.smallest && all[i].holds()) out_.smallest = i;
-      if (all[i].fits()) out_.largest = i;
-    }
-    if (out_.smallest) {
-      next_smaller(all[*out_.smallest]);
-    } else {
-      common();
+  // Without any limit to go by.
+  void name_the_heaviest() {
+    for (auto it = light_first_.rbegin(); it != light_first_.rend(); ++it) {
+      if (state_[*it] == State::misfit) continue;
+      out_.nearest = whole(*it);
+      return;
     }
   }
 
-  void next_smaller(const SizeCandidate& winner) {
-    const auto better = [](const SizeCandidate& a, const SizeCandidate& b) {
-      if (a.fits() != b.fits()) return a.fits();
-      const double d = a.section().value() - b.section().value();
-      if (std::abs(d) > 1e-8) return d > 0;
-      return a.worst && (!b.worst || ratio(*a.worst) > ratio(*b.worst));
+  // A design assessed in full, for the report only: it is not counted.
+  [[nodiscard]] SizeDesign whole(std::size_t i) const {
+    const auto known = full_.find(i);
+    return known != full_.end() ? known->second : assessed(i, false, nullptr);
+  }
+
+  [[nodiscard]] std::vector<SizeStep> steps_below(const SizeDesign& from, bool by_weight) const {
+    std::vector<SizeStep> out;
+    for (std::size_t q = 0; q < from.choice.size(); ++q) {
+      if (space_->quantities()[q].options.size() < 2) continue;
+      out.push_back({q, std::nullopt});
+    }
+    each_of(out.size(), q_.threads, [&](std::size_t k) {
+      const std::optional<std::size_t> next = next_below(from, out[k].quantity, by_weight);
+      if (next) out[k].down = whole(*next);
+    });
+    return out;
+  }
+
+  // One option changed: the nearest below in the order of the objective that fits, else the nearest
+  // below at all. Where the quantity changes neither mass nor section: the option before.
+  [[nodiscard]] std::optional<std::size_t> next_below(const SizeDesign& from, std::size_t quantity,
+                                                      bool by_weight) const {
+    const std::size_t own = space_->number(from.choice);
+    const auto rank = [&](std::size_t i) {
+      const auto m = std::llround(mass_[i] * 1e4);
+      const auto a = std::llround(section_[i] * 1e7);
+      return by_weight ? std::pair(m, a) : std::pair(a, m);
     };
-    for (std::size_t i = 0; i < *out_.smallest; ++i) {
-      const SizeCandidate& c = out_.candidates[i];
-      if (c.plan != winner.plan || winner.section() - c.section() < 1e-8 * si::square_metre) {
-        continue;
-      }
-      // Southern Pine changes its name with the width.
-      if (c.wood != winner.wood && woods_.size() > 1) continue;
-      if (c.on_edge == winner.on_edge &&
-          std::abs(std::min(c.width, c.thickness).value() -
-                   std::min(winner.width, winner.thickness).value()) < 1e-4) {
-        out_.one_size_down = i;  // in order of section: the last is the largest
-      }
-      if (!out_.next_smaller || better(c, out_.candidates[*out_.next_smaller])) {
-        out_.next_smaller = i;
-      }
+    std::vector<std::size_t> below, misfits;
+    bool matters = false;
+    const std::size_t options = space_->quantities()[quantity].options.size();
+    Setup work = space_->bare();
+    for (std::size_t k = 0; k < options; ++k) {
+      Choice c = from.choice;
+      c[quantity] = k;
+      const std::size_t i = space_->number(c);
+      if (i == own) continue;
+      const bool made = mass_[i] > 0;
+      if (!made) continue;
+      matters = matters || rank(i) != rank(own);
+      if (!(rank(i) < rank(own))) continue;
+      (state_[i] == State::misfit ? misfits : below).push_back(i);
     }
+    const auto nearest = [&](const std::vector<std::size_t>& list) -> std::optional<std::size_t> {
+      const auto it = std::max_element(list.begin(), list.end(), [&](std::size_t a, std::size_t b) {
+        return rank(a) < rank(b);
+      });
+      if (it == list.end()) return std::nullopt;
+      return *it;
+    };
+    if (!below.empty()) return nearest(below);
+    if (!misfits.empty()) return nearest(misfits);
+    if (matters || from.choice[quantity] == 0) return std::nullopt;
+    Choice c = from.choice;
+    --c[quantity];
+    return space_->number(c);
   }
 
-  void common() {
-    bool first = true;
-    for (const SizeCandidate& c : out_.candidates) {
-      if (!c.fits() || c.verdict == Verdict::no_verdict) continue;
-      if (first) {
-        out_.stops_every = c.failed;
-        first = false;
-        continue;
-      }
-      std::erase_if(out_.stops_every, [&](SizeCheck& k) {
-        for (const SizeCheck& f : c.failed) {
-          if (f.mode != k.mode) continue;
-          if (ratio(f) > ratio(k)) k = f;
-          return false;
-        }
-        return true;
-      });
-    }
-    std::stable_sort(out_.stops_every.begin(), out_.stops_every.end(),
-                     [](const SizeCheck& a, const SizeCheck& b) { return ratio(a) < ratio(b); });
-    if (out_.stops_every.empty()) return;
-    for (std::size_t i = 0; i < out_.candidates.size() && !out_.but_for; ++i) {
-      const SizeCandidate& c = out_.candidates[i];
-      if (!c.fits() || c.verdict == Verdict::no_verdict) continue;
-      const bool only = std::all_of(c.failed.begin(), c.failed.end(), [&](const SizeCheck& f) {
-        return std::any_of(out_.stops_every.begin(), out_.stops_every.end(),
-                           [&](const SizeCheck& k) { return k.mode == f.mode; });
-      });
-      if (only) out_.but_for = i;
-    }
-  }
-
-  const Setup& s_;
   const SizeQuestion& q_;
-  const MaterialLibrary& library_;
-  std::vector<Stock> stock_;
-  std::vector<Wood> woods_;
-  std::vector<LegPlan> plans_;
-  const Stock* leg_ = nullptr;
-  Length leg_length_{};
-  bool incised_ = false;
+  std::unique_ptr<SizeSpace> space_;
+  QuickLook look_;
+  std::size_t n_ = 0;
+  std::vector<double> mass_, section_;
+  std::vector<State> state_;
+  std::vector<std::size_t> light_first_, small_first_;
+  std::size_t looked_at_ = 0;
+  Hardest breaking_, limiting_;
+  std::map<std::size_t, SizeDesign> full_;
+  std::map<std::size_t, bool> limited_;
+  std::map<std::string, std::size_t> counts_;
+  std::string first_misfit_;
+  std::vector<std::size_t> curve_;
+  double best_limit_ = 0;
+  std::optional<std::size_t> smallest_, probed_;
   SizeAnswer out_;
 };
 
 }  // namespace
 
-SizeAnswer size_board(const Setup& setup, const SizeQuestion& question,
+SizeAnswer size_mount(const Setup& setup, const SizeQuestion& question,
                       const MaterialLibrary& library) {
   return Search(setup, question, library).run();
 }

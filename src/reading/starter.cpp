@@ -517,6 +517,66 @@ Condition         awl in the plank, at the ends and under every washer;
 )";
 }
 
+// The same for every mount but for where it stands.
+std::string fit_starter(bool board) {
+  const char* const on_board = R"(
+#   board_forward: 18 in    # middle line of the board
+#   board_top: 0 in         # top of the board above the gunwale
+)";
+  const char* const on_gunwale = R"(
+#   mount_at: {forward: 30 in, off_middle: 27 in, side: port}   # middle of the base
+)";
+  return std::string(R"(
+# What is round it, for `thole fit`: geometry only, no part of the verdict. Places are [forward of
+# the transom's inner face, to starboard of the middle line], port negative; heights above the
+# gunwale, left out: every height.
+# fit:)") +
+         (board ? on_board : on_gunwale) +
+         R"(#   motor:                  # chalk on a board held at the transom
+#     forward: -5 in        # steering axis; behind the transom: negative
+#     width: 12 in
+#     cowl_forward: 8 in    # from the axis, motor down
+#     cowl_aft: 10 in
+#     heights: [4 in, 18 in]
+#     lock: 35 deg          # to each side
+#     tilted_forward: 18 in # fully tilted: from the axis to the foremost part
+#     tilted_heights: [3 in, 20 in]
+#     propeller: 9 in
+#     propeller_aft: 6 in
+#     tiller: 30 in
+#     tiller_heights: [3 in, 9 in]
+#   things:                 # cleat, hatch, seat, oar, cord, hose, cover, boarding, filler, outlet,
+#                           # wiring, trailer, other: box, circle, arc, line or outline
+#     - {kind: cleat, box: {forward: [10 in, 16 in], athwart: [26 in, 28 in]},
+#        heights: [0 in, 2 in], both_sides: yes}
+#     - {kind: hatch, arc: {at: [40 in, 0 in], radius: 16 in, from: -90 deg, to: 90 deg}}
+#     - {kind: oar, line: {from: [40 in, 10 in], to: [34 in, 60 in], width: 3 in}, both_sides: yes}
+#     - {kind: sitting, at: [36 in, -18 in]}    # hip of who cranks; standing: who clips the line
+#     - {kind: net, line: {from: [40 in, -27 in], to: [110 in, -27 in]}}   # rail for the net
+#     - {kind: light, at: [0 in, 20 in], height: 24 in}
+#   clearances: {motor: 2 in}   # your own in place of the usual ones
+#   none: [cover]           # what the boat does not have
+)";
+}
+
+std::string fit_list() {
+  return R"(
+For what is round it (thole fit)
+Where it stands   forward of the transom's inner face; off the middle line.
+Motor             cowl down, fully tilted, hard over to each side: chalk on a
+                  board held at the transom. Steering axis to the foremost
+                  part, width, heights above the gunwale. No default.
+Tiller, cord      handle through full lock, the hand with it; path of the
+                  starting cord, fuel bulb, cables.
+Cranks            radius, how far beside the boom and behind the base.
+Hands and people  where the hip of who cranks is; where one stands to clip the
+                  line; where one climbs back in; a clear stretch for the net.
+Round it          cleats, hatch and lid with their arcs, seat backs, oars with
+                  the full stroke, cover, fuel fill and vent, drain,
+                  transducer, wires, stern light and its height.
+)";
+}
+
 enum class Kind { gunwale_plate, bracket, cross_board };
 
 // Throws for a kind that does not exist.
@@ -537,11 +597,11 @@ Kind kind_of(std::string_view mount_kind) {
 std::string starter_setup(std::string_view mount_kind) {
   switch (kind_of(mount_kind)) {
     case Kind::gunwale_plate:
-      return plate_starter();
+      return plate_starter() + fit_starter(false);
     case Kind::bracket:
-      return bracket_starter();
+      return bracket_starter() + fit_starter(false);
     case Kind::cross_board:
-      return board_starter();
+      return board_starter() + fit_starter(true);
   }
   throw InternalError("a kind of mount without a starter");
 }
@@ -549,11 +609,11 @@ std::string starter_setup(std::string_view mount_kind) {
 std::string measuring_list(std::string_view mount_kind) {
   switch (kind_of(mount_kind)) {
     case Kind::gunwale_plate:
-      return plate_list();
+      return plate_list() + fit_list();
     case Kind::bracket:
-      return bracket_list();
+      return bracket_list() + fit_list();
     case Kind::cross_board:
-      return board_list();
+      return board_list() + fit_list();
   }
   throw InternalError("a kind of mount without a list");
 }

@@ -6,6 +6,8 @@
 
 #include "report/beside.hpp"
 #include "report/json_writer.hpp"
+#include "report/ladder_block.hpp"
+#include "report/limits_block.hpp"
 #include "report/tightening_block.hpp"
 #include "report/wording.hpp"
 
@@ -381,17 +383,7 @@ std::string json_report(const Setup& s, const Assessment& a) {
     j.close('}');
   }
   j.close(']');
-  j.key("ladder").open('[');
-  for (const LadderStep& step : a.ladder) {
-    j.open('{');
-    j.key("what").text(step.what);
-    j.key("link").yes_no(step.link);
-    j.key("low_N").maybe(step.low);
-    j.key("high_N").maybe(step.high);
-    j.close('}');
-  }
-  j.close(']');
-  j.key("ladder_verdict").text(a.ladder_verdict);
+  ladder::write(j, a);
   j.key("walls").open('[');
   for (const WallRow& w : a.walls) {
     j.open('{');
@@ -404,6 +396,7 @@ std::string json_report(const Setup& s, const Assessment& a) {
     j.close('}');
   }
   j.close(']');
+  limits::write_margins(j, a);
   if (a.one_missing) {
     const MissingRow& m = *a.one_missing;
     j.key("one_missing").open('{');
@@ -427,7 +420,9 @@ std::string json_report(const Setup& s, const Assessment& a) {
     j.key("direction").text(l.direction);
     j.key("not_before_about_N").maybe(l.not_before);
     j.key("first_to_go").text(l.first);
+    j.key("first_mode").text(l.first_mode);
     j.key("all_hung_up_N").maybe(l.all_hung_up);
+    j.key("holder_takes_N").maybe(l.holder);
     const beside::Setting setting = beside::setting_of(a, l);
     j.key("setting_N").maybe(setting.pull);
     j.key("setting_by").text(setting.by_boat ? "boat" : "mount");
@@ -440,6 +435,7 @@ std::string json_report(const Setup& s, const Assessment& a) {
     } else {
       j.null();
     }
+    limits::write(j, l);
     j.close('}');
   }
   j.close(']');
@@ -472,6 +468,7 @@ std::string json_report(const Setup& s, const Assessment& a) {
   j.key("case_changes").texts(a.case_changes);
   j.key("what_to_do").texts(beside::to_do(s, a));
   j.key("cautions").texts(beside::cautions(a));
+  write_fit_line(j, s);
   j.key("not_checked").texts(a.not_checked);
   j.key("notes").texts(a.notes);
   j.key("inputs").open('[');
@@ -583,13 +580,39 @@ std::string report_schema() {
   "properties": {"forward_m": {"type": "number"}, "outboard_m": {"type": "number"},
    "tension_N": {"type": "number"}, "shear_N": {"type": "number"}}}},
  "ladder": {"type": "array", "items": {"type": "object", "additionalProperties": false,
-  "required": ["what", "low_N", "high_N"],
-  "properties": {"what": {"type": "string"}, "link": {"type": "boolean"},
+  "required": ["what", "link", "gear", "mode", "part", "known", "too_early", "low_N", "high_N"],
+  "properties": {"what": {"type": "string"},
+   "link": {"description": "brake, drag, line, holder: no part of the mount", "type": "boolean"},
+   "gear": {"description": "whose link", "type": "string"},
+   "mode": {"description": "of an item of the mount", "type": "string"},
+   "part": {"type": "string"},
+   "known": {"description": "false: nobody has given its strength", "type": "boolean"},
+   "too_early": {"description": "may go before what should let go first", "type": "boolean"},
    "low_N": {"$ref": "#/$defs/maybe"}, "high_N": {"$ref": "#/$defs/maybe"}}}},
  "ladder_verdict": {"type": "string"},
+ "orders": {"description": "who goes before whom, by bounds, for each gear", "type": "array",
+  "items": {"type": "object", "additionalProperties": false,
+  "required": ["gear", "order", "words"],
+  "properties": {"gear": {"type": "string"},
+   "order": {"enum": ["wanted", "not certain", "wrong"]}, "words": {"type": "string"}}}},
+ "losses": {"description": "under a pull on one gear: what goes, each with those before it gone",
+  "type": "array", "items": {"type": "object", "additionalProperties": false,
+  "required": ["gear", "what", "mode", "at_N", "then", "next", "holds_to_N", "words"],
+  "properties": {"gear": {"type": "string"}, "what": {"type": "string"},
+   "mode": {"description": "empty: it moves", "type": "string"}, "at_N": {"type": "number"},
+   "then": {"enum": ["holds", "follows", "drops", "tears", "gear off", "bends", "unknown"]},
+   "next": {"description": "of the rest", "type": "string"},
+   "holds_to_N": {"description": "the rest", "$ref": "#/$defs/maybe"},
+   "words": {"type": "string"}}}},
  "walls": {"type": "array", "items": {"type": "object", "additionalProperties": false,
   "required": ["thickness_m", "position", "verdict"],
   "properties": {"thickness_m": {"type": "number"}, "position": {"type": "string"},
+   "verdict": {"type": "string"}, "factor_over_needed": {"$ref": "#/$defs/maybe"},
+   "gives_way": {"type": "string"}, "hold_limit_N": {"$ref": "#/$defs/maybe"}}}},
+ "margins": {"description": "the same a little worse off: more load, a part one size thinner",
+  "type": "array", "items": {"type": "object", "additionalProperties": false,
+  "required": ["what", "more_load", "verdict", "factor_over_needed", "gives_way", "hold_limit_N"],
+  "properties": {"what": {"type": "string"}, "more_load": {"type": "boolean"},
    "verdict": {"type": "string"}, "factor_over_needed": {"$ref": "#/$defs/maybe"},
    "gives_way": {"type": "string"}, "hold_limit_N": {"$ref": "#/$defs/maybe"}}}},
  "one_missing": {"description": "the mount without the fastener or hold-down that is missed most",
@@ -608,11 +631,25 @@ std::string report_schema() {
   "properties": {"gear": {"type": "string"}, "hold_limit_N": {"$ref": "#/$defs/maybe"},
    "set_by": {"type": "string"}, "tips": {"type": "string"}, "direction": {"type": "string"},
    "not_before_about_N": {"$ref": "#/$defs/maybe"}, "first_to_go": {"type": "string"},
+   "first_mode": {"type": "string"},
    "all_hung_up_N": {"description": "its pull when all balls hang up at once",
+    "$ref": "#/$defs/maybe"},
+   "holder_takes_N": {"description": "its own holder or body, by the rating given",
     "$ref": "#/$defs/maybe"},
    "setting_N": {"description": "the lower of mount and boat", "$ref": "#/$defs/maybe"},
    "setting_by": {"enum": ["mount", "boat"]}, "mount_setting_N": {"$ref": "#/$defs/maybe"},
    "test_pull_N": {"$ref": "#/$defs/maybe"},
+   "by_direction": {"description": "where the boom points, or a sector of the pull", "type": "array",
+    "items": {"type": "object", "additionalProperties": false,
+    "required": ["where", "boom_rad", "hold_limit_N", "set_by", "tips", "not_before_about_N",
+     "first_to_go", "setting_N", "mount_setting_N", "boat_setting_N"],
+    "properties": {"where": {"type": "string"},
+     "boom_rad": {"description": "from astern toward outboard", "$ref": "#/$defs/maybe"},
+     "range": {"$ref": "#/$defs/range"}, "hold_limit_N": {"$ref": "#/$defs/maybe"},
+     "set_by": {"type": "string"}, "tips": {"type": "string"},
+     "not_before_about_N": {"$ref": "#/$defs/maybe"}, "first_to_go": {"type": "string"},
+     "setting_N": {"description": "the lower of mount and boat", "$ref": "#/$defs/maybe"},
+     "mount_setting_N": {"$ref": "#/$defs/maybe"}, "boat_setting_N": {"$ref": "#/$defs/maybe"}}}},
    "boat_limit_N": {"description": "pull at the notice, or where it may swamp if less",
     "$ref": "#/$defs/maybe"}}}},
  "supports": {"description": "of a board, in the worst deciding case; a name may come twice",
@@ -713,6 +750,11 @@ std::string report_schema() {
  "case_changes": {"description": "what the owner did to the list of cases",
   "$ref": "#/$defs/texts"},
  "what_to_do": {"$ref": "#/$defs/texts"}, "cautions": {"$ref": "#/$defs/texts"},
+ "fit": {"description": "what is in the way, counted; thole fit has all of it; no part of the verdict",
+  "type": "object", "additionalProperties": false,
+  "required": ["described", "hits", "close", "clear", "worst"],
+  "properties": {"described": {"type": "boolean"}, "hits": {"type": "integer"},
+   "close": {"type": "integer"}, "clear": {"type": "integer"}, "worst": {"type": "string"}}},
  "not_checked": {"$ref": "#/$defs/texts"}, "notes": {"$ref": "#/$defs/texts"},
  "inputs": {"type": "array", "items": {"type": "object", "additionalProperties": false,
   "required": ["path", "label", "known", "in_file"],

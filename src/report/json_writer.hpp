@@ -83,6 +83,8 @@ void write_load_case(Json& j, const Setup& s, const LoadCase& c);
 void write_towing(Json& j, const std::vector<TowingRow>& rows);
 /// "sockets": what the butts of rods do to their tubes.
 void write_sockets(Json& j, const std::vector<SocketRow>& rows);
+/// "fit": how much is in the way.
+void write_fit_line(Json& j, const Setup& s);
 /// "boat": the boat's side.
 void write_boat(Json& j, const BoatSide& boat);
 

@@ -7,9 +7,12 @@
 
 #include <thole/check.hpp>
 #include <thole/error.hpp>
+#include <thole/fit.hpp>
 #include <thole/report.hpp>
 
 #include "report/beside.hpp"
+#include "report/ladder_block.hpp"
+#include "report/limits_block.hpp"
 #include "report/text.hpp"
 #include "report/tightening_block.hpp"
 #include "report/wording.hpp"
@@ -35,13 +38,14 @@ std::string headline(Verdict v) {
 }
 
 std::string of_several(const std::string& link) {
-  constexpr std::array<std::pair<const char*, const char*>, 6> plurals{
+  constexpr std::array<std::pair<const char*, const char*>, 7> plurals{
       {{"brake slips", "brakes slip"},
        {"wire parts", "wires part"},
        {"weak link parts", "weak links part"},
        {"drag slips", "drags slip"},
        {"line parts", "lines part"},
-       {"holder body", "holder bodies"}}};
+       {"holder body", "holder bodies"},
+       {"gear body", "gear bodies"}}};
   for (const auto& [one, several] : plurals) {
     if (link == one) return several;
   }
@@ -78,7 +82,7 @@ using text::wrapped;
 class Terminal {
  public:
   Terminal(const Setup& s, const Assessment& a, const ReportStyle& style)
-      : s_(s), a_(a), style_(style), u_(s.units) {
+      : s_(s), a_(a), style_(style), u_(s.units), fit_(look_at_fit(s)) {
     for (const Gear& g : s.gear) shorten(g.name);
     if (!s.on_board()) return;
     for (const HoldDown& h : s.board().hold_downs) shorten(h.name);
@@ -96,6 +100,11 @@ class Terminal {
       ++tight_;
       out = written();
     }
+    // And blank lines from the last on.
+    while (!style_.details && std::count(out.begin(), out.end(), '\n') > screen &&
+           out.rfind("\n\n") != std::string::npos) {
+      out.erase(out.rfind("\n\n"), 1);
+    }
     return out;
   }
 
@@ -109,6 +118,7 @@ class Terminal {
     no_gaps,
     short_wire,
     few_conditions,
+    short_margins,
     two_checks,
     lesser_limits,
     one_check,
@@ -125,8 +135,11 @@ class Terminal {
     one_look,
     one_setting,
     cautions_run_on,
+    bare_ladder,
     no_walls,
-    tightest = no_walls
+    no_sectors,
+    fewest_conditions,
+    tightest = fewest_conditions
   };
 
   std::string written() {
@@ -139,6 +152,7 @@ class Terminal {
     look_again();
     if (s_.on_board()) {
       gear_limits();
+      by_direction();
       boat();
       wire();
       if (tight_ < no_movement) {
@@ -155,14 +169,17 @@ class Terminal {
       } else {
         limits();
       }
+      by_direction();
       boat();
       wire();
       checks(rows);
     }
-    ladder(style_.details ? a_.ladder.size() : 4);
+    ladder();
     walls();
+    margins();
     one_missing();
     tightening();
+    fit();
     changes();
     to_do();
     cautions();
@@ -233,7 +250,9 @@ class Terminal {
 
   // A board is described by many inputs: on one screen not all of them.
   void conditions() {
-    const std::size_t most = tight_ >= few_conditions ? 150 : 300;
+    const std::size_t most = tight_ >= fewest_conditions ? 80
+                             : tight_ >= few_conditions  ? 150
+                                                         : 300;
     std::string list, unseen;
     std::size_t left = 0;
     for (const std::string& h : a_.holds_if) {
@@ -615,63 +634,6 @@ class Terminal {
            (c.outside_checks < 2 ? "; formula seen, not proved outside" : "");
   }
 
-  // Equal links of several gears become one.
-  [[nodiscard]] std::vector<LadderStep> rungs() const {
-    struct Link {
-      std::size_t at;  // in `out`
-      std::string what;
-      std::vector<std::string> whose;
-    };
-    std::vector<LadderStep> out;
-    std::vector<Link> links;
-    std::vector<std::string> every;
-    for (const LadderStep& step : a_.ladder) {
-      if (!step.link || (!s_.on_board() && s_.gear.size() < 2)) {
-        out.push_back(step);
-        // On one screen without its place, which the sentence or the checks have.
-        for (const CheckResult& c : a_.checks) {
-          if (s_.on_board() && !style_.details && !c.where.empty() &&
-              step.what == c.gives_way + " (" + c.where + ")") {
-            out.back().what = c.gives_way;
-          }
-        }
-        continue;
-      }
-      std::string what = step.what;
-      std::string owner;
-      for (const Gear& g : s_.gear) {
-        const std::string end = " (" + g.name + ")";
-        if (!ends_with(what, end)) continue;
-        what.resize(what.size() - end.size());
-        owner = g.name;
-        break;
-      }
-      every.push_back(what);
-      const auto same = std::find_if(links.begin(), links.end(), [&](const Link& l) {
-        return l.what == what && alike(out[l.at].low, step.low) && alike(out[l.at].high, step.high);
-      });
-      if (same != links.end()) {
-        same->whose.push_back(owner);
-        continue;
-      }
-      links.push_back({out.size(), what, {owner}});
-      out.push_back(step);
-    }
-    for (const Link& l : links) {
-      if (l.whose.size() < 2) continue;
-      const auto all = std::size_t(std::count(every.begin(), every.end(), l.what));
-      std::string& text = out[l.at].what;
-      text = wording::of_several(l.what);
-      if (all == l.whose.size()) continue;
-      std::string list;
-      for (const std::string& w : l.whose) {
-        if (!w.empty()) list += (list.empty() ? "" : ", ") + w;
-      }
-      if (!list.empty()) text += " (" + list + ")";
-    }
-    return out;
-  }
-
   // Of a plate with one rod or load.
   void limits() {
     if (!a_.hold_limit) return;
@@ -738,28 +700,20 @@ class Terminal {
     if (all > shown) out_ += fmt::format("  and {} more, see --details\n", all - shown);
   }
 
-  void ladder(std::size_t most) {
+  void ladder() {
     if (a_.ladder.empty()) return;
-    std::string text;
-    std::size_t shown = 0;
-    const LadderStep* last = nullptr;
-    const std::vector<LadderStep> steps = rungs();
     const std::size_t items = tight_ >= short_ladder ? 1 : 2;
-    for (const LadderStep& step : steps) {
-      // On one screen: the links and the first items of the mount.
-      if (!step.link && shown >= most) continue;
-      if (!step.link) ++shown;
-      if (last != nullptr) text += " > ";
-      last = &step;
-      text += step.what + " " +
-              (step.low ? (step.high ? about(*step.low, u_, Rounding::down) + " to " +
-                                           about(*step.high, u_, Rounding::up)
-                                     : "from " + about(*step.low, u_, Rounding::down))
-                        : std::string("?"));
-      if (!style_.details && shown >= items && !step.link) shown = most;
+    out_ += gap() + wrap("Ladder      ", ladder::order(s_, a_, items, style_.details));
+    std::string verdict = a_.ladder_verdict;
+    std::string then = ladder::after_first(s_, a_);
+    if (tight_ >= bare_ladder) then = then.substr(0, then.find("; "));
+    if (tight_ >= short_ladder && !verdict.empty() && !then.empty()) {
+      verdict += "; " + then;
+    } else if (!then.empty()) {
+      if (!verdict.empty()) out_ += wrap("            ", verdict);
+      verdict = then;
     }
-    out_ += gap() + wrap("Ladder      ", text);
-    if (!a_.ladder_verdict.empty()) out_ += wrap("            ", a_.ladder_verdict);
+    if (!verdict.empty()) out_ += wrap("            ", verdict);
   }
 
   void walls() {
@@ -771,6 +725,20 @@ class Terminal {
               (w.hold_limit ? ", limit " + about(*w.hold_limit, u_, Rounding::down) : "");
     }
     out_ += wrap("Walls       ", text);
+  }
+
+  // A little more load, a part one size thinner: never left out of a verdict.
+  void margins() {
+    if (a_.margins.empty() || a_.verdict == Verdict::no_verdict) return;
+    const bool brief = tight_ >= short_margins && !style_.details;
+    out_ += wrap("Margins     ", limits::margins(s_, a_, brief, brief && tight_ >= no_walls));
+  }
+
+  // Hold limits by boom or sector, where they differ much.
+  void by_direction() {
+    if (tight_ >= no_sectors && !style_.details) return;
+    const std::string text = limits::on_screen(s_, a_);
+    if (!text.empty()) out_ += wrap("By direction", " " + text);
   }
 
   // The fastener or hold-down that is missed most.
@@ -805,6 +773,12 @@ class Terminal {
     const std::string text =
         tightening::on_screen(s_, a_, tight_ >= short_tightening && !style_.details);
     if (!text.empty()) out_ += wrap("Tighten     ", text);
+  }
+
+  // What is in the way; no part of the verdict.
+  void fit() {
+    if (!fit_.described) return;
+    out_ += wrap("Fit         ", clean(fit_line(s_, fit_, tight_ >= few_not_checked)));
   }
 
   void to_do() {
@@ -864,6 +838,7 @@ class Terminal {
         add(one);
       }
     }
+    if (!fit_.described) add("fit: not described");
     if (left > 0) text += fmt::format("; and {} more, see --details", left);
     out_ += wrap("Not checked ", text);
   }
@@ -899,6 +874,7 @@ class Terminal {
       if (setting.by_boat) text += ", set by the boat; the mount allows " + show(*l.setting, u_);
       add("; test pull ", setting.test_pull);
       out_ += wrap("  ", text);
+      directions_of(l);
     }
     if (!a_.movements.empty()) out_ += "\nMovement\n";
     for (const MovementRow& m : a_.movements) {
@@ -911,6 +887,10 @@ class Terminal {
       out_ += fmt::format("  {:<52} {:>9}  {}\n", clean(name), show(force, u_),
                           open ? "open" : "closed");
     }
+  }
+
+  void directions_of(const GearLimit& l) {
+    for (const std::string& line : limits::in_full(s_, l)) out_ += clean(line) + "\n";
   }
 
   // The points of one edge of a seat count together.
@@ -935,11 +915,17 @@ class Terminal {
   }
 
   void details() {
-    if (gear_by_gear()) board_details();
+    if (gear_by_gear()) {
+      board_details();
+    } else if (!a_.gear_limits.empty() && !a_.gear_limits.front().by_direction.empty()) {
+      out_ += "\nLimits by direction\n";
+      directions_of(a_.gear_limits.front());
+    }
     section("Towed lines", beside::wires_in_full(s_, a_.towing));
     std::vector<std::string> sockets;
     for (const SocketRow& r : a_.sockets) sockets.push_back(beside::socket(r, u_));
     section("What the rods do to their tubes", sockets);
+    section("One loss after another", ladder::in_full(s_, a_));
     section("Tightening", tightening::in_full(s_, a_));
     section("The boat's side: a comparison, no stability check", beside::boat_in_full(s_, a_.boat));
     out_ += "\nCases\n";
@@ -1019,6 +1005,7 @@ class Terminal {
   const Assessment& a_;
   ReportStyle style_;
   ReaderUnits u_;
+  FitAnswer fit_;
   int tight_ = 0;
   bool mechanism_ = false;                                  // of a board, in a case that decides
   std::vector<std::pair<std::string, std::string>> names_;  // as given, as shown

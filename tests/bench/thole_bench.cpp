@@ -16,8 +16,10 @@
 #include <vector>
 
 #include <thole/reading.hpp>
+#include <thole/sizing.hpp>
 #include <thole/thole.hpp>
 
+#include "../support/light_plank.hpp"
 #include "core/board_engine.hpp"
 #include "fe_deck.hpp"
 
@@ -150,6 +152,51 @@ void verdict_only(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(assess(s, plain).checks.data());
 }
 BENCHMARK(verdict_only)->Unit(benchmark::kMillisecond);
+
+// A search for sizes: seconds by the clock on two threads, how many designs, how many of them were
+// assessed in full, and the time by design.
+void sizes(benchmark::State& state, const Setup& s, const std::vector<std::string>& free) {
+  SizeQuestion q;
+  q.free = free;
+  q.threads = 2;
+  if (s.on_board()) q.leg_length = 0.3 * si::metre;
+  SizeAnswer a;
+  for (auto _ : state) a = size_mount(s, q, built_in_materials());
+  state.counters["designs"] = double(a.designs);
+  state.counters["fit"] = double(a.designs - a.do_not_fit);
+  state.counters["assessed"] = double(a.assessed);
+  state.counters["by_design"] =
+      benchmark::Counter(double(a.designs), benchmark::Counter::kIsIterationInvariantRate |
+                                                benchmark::Counter::kInvert);
+}
+
+void sizes_of_a_plank(benchmark::State& state, bool many) {
+  const Setup s = read_setup(test::plank, "plank.yaml", built_in_materials());
+  std::vector<std::string> free{"stock", "laid", "legs", "bolts", "washer", "spacing"};
+  if (many) free.emplace_back("wood");
+  sizes(state, s, free);
+}
+void sizes_of_a_plate(benchmark::State& state, bool many) {
+  std::vector<std::string> free{"hold", "bolts", "washer", "pattern"};
+  if (many) free.emplace_back("base");
+  sizes(state, setup_of(jon_boat), free);
+}
+BENCHMARK_CAPTURE(sizes_of_a_plank, some, false)
+    ->Unit(benchmark::kSecond)
+    ->UseRealTime()
+    ->Iterations(1);
+BENCHMARK_CAPTURE(sizes_of_a_plank, many, true)
+    ->Unit(benchmark::kSecond)
+    ->UseRealTime()
+    ->Iterations(1);
+BENCHMARK_CAPTURE(sizes_of_a_plate, some, false)
+    ->Unit(benchmark::kSecond)
+    ->UseRealTime()
+    ->Iterations(1);
+BENCHMARK_CAPTURE(sizes_of_a_plate, many, true)
+    ->Unit(benchmark::kSecond)
+    ->UseRealTime()
+    ->Iterations(1);
 
 // ---- Ratios to other solvers, run here and now
 // ---------------------------------------------------
