@@ -325,6 +325,20 @@ TEST_CASE("board changes: a draft never pushes one part into another") {
   CHECK(lacks_room(bench("fjord-skiff").setup, s).find("edge of the board") != std::string::npos);
 }
 
+TEST_CASE("board changes: no boom ends where its wire comes down inside the boat") {
+  const Setup was = bench("fjord-skiff").setup;
+  Setup s = was;
+  // 120 mm outboard of the inner edge of a ledge: 150 mm beyond its outer one.
+  const Length least = was.board().port.along + 150.0_mm - was.gear.front().place.outboard;
+  for (Gear& g : s.gear) g.downrigger->boom_length = least + 1.0_mm;
+  CHECK(lacks_room(was, s).empty());
+  for (Gear& g : s.gear) g.downrigger->boom_length = least - 1.0_mm;
+  CHECK(lacks_room(was, s).find("the wire of the") != std::string::npos);
+  s = was;
+  for (Gear& g : s.gear) g.downrigger->boom_angles = {degrees(0)};
+  CHECK(lacks_room(was, s).find("the wire of the") != std::string::npos);
+}
+
 TEST_CASE("board changes: weights are those of the pieces") {
   // 48 x 25 mm more of C24, 2.2 m long: what the table and the assessment take for it, wet.
   const Bench& b = bench("fjord-skiff");

@@ -334,6 +334,14 @@ TEST_CASE("edits: what is left out goes with its line and nothing else") {
   CHECK(edited("l:\n- a: 1\n- a: 2\nn: 3\n", {{"l.0", ""}}) == "l:\n- a: 2\nn: 3\n");
 }
 
+TEST_CASE("edits: comments between the entries of a map in brackets are no part of them") {
+  CHECK(edited("m: {a: 1, # x, y\n  b: 2}\n", {{"m.b", ""}}) == "m: {a: 1 # x, y\n  }\n");
+  CHECK(edited("m: {a: 1, # x, y\n  b: 2 # z\n  }\n", {{"m.c", "3"}}) ==
+        "m: {a: 1, # x, y\n  b: 2, c: 3 # z\n  }\n");
+  CHECK(edited("m: {a: 1 # x, y\n  , b: 2}\n", {{"m.a", ""}}) == "m: {b: 2}\n");
+  CHECK(edited("m: {a: 1,\r\n  b: 2}\r\n", {{"m.b", ""}}) == "m: {a: 1}\r\n");
+}
+
 TEST_CASE("edits: a path that leads nowhere is refused") {
   CHECK_THROWS_AS((void)edited("a: 1\n", {{"b.c", "2"}}), DomainError);
   CHECK_THROWS_AS((void)edited("a: 1\n", {{"b", ""}}), DomainError);
@@ -357,4 +365,67 @@ TEST_CASE("changes: a hostile file is refused or answered and never edited in th
   const std::string other = replaced(example("reservoir-jon-boat"), "starboard rod", "'7'");
   const auto b = suggest_changes(other, "x", library, coarse());
   CHECK(find(b, "rod-angle") != nullptr);
+}
+
+TEST_CASE("changes: no washer meets another or the body or an edge") {
+  // Holes 2 1/4 in by 1 1/8 in about a foot of 7/8 in, 3/8 in from the edges: 3/4 in at most.
+  for (const char* name : {"reservoir-jon-boat", "reservoir-jon-boat-first-fix"}) {
+    const ChangeAnswer a = suggest_changes(example(name), name, built_in_materials(), coarse());
+    int seen = 0;
+    for (const Change& c : a.changes) {
+      if (!c.setup || c.id.find("turn-base") != std::string::npos) continue;
+      CAPTURE(c.words);
+      const Fastening& f = c.setup->plate().fastening;
+      CHECK(f.head <= 0.7501_in);
+      if (c.id == "wide-washers") ++seen;
+    }
+    CHECK(seen == 1);
+  }
+}
+
+TEST_CASE("changes: nothing is offered that reaches beyond what it lies against") {
+  // The cap of the bay boat is 7 in wide, with its middle under the base.
+  for (const char* name : {"bay-boat", "bay-boat-first-fix", "bay-boat-best-fix"}) {
+    for (const Change& c : answer_for(name).changes) {
+      if (!c.setup) continue;
+      CAPTURE(c.words);
+      const GunwalePlate& m = c.setup->plate();
+      for (const PlanPoint& p : m.base.outline) CHECK(abs(p.y) <= 3.5001_in);
+      if (m.fastening.backing) CHECK(m.fastening.backing->athwart <= 7.0001_in);
+    }
+  }
+}
+
+TEST_CASE("changes: a base that does not hold is never hidden on top of a plate") {
+  const auto plate_of = [](const std::string& text) {
+    const ChangeAnswer a = suggest_changes(text, "x", built_in_materials(), coarse());
+    return find(a, "own-plate") != nullptr;
+  };
+  std::string wide = replaced(example("reservoir-jon-boat-best-fix"), "flat: 2 in", "flat: 4 in");
+  wide = replaced(wide, "drag: {is: 7 lbf", "drag: {is: 6 lbf");
+  CHECK(plate_of(wide));
+  const ChangeAnswer a = suggest_changes(wide, "x", built_in_materials(), coarse());
+  for (const Change& c : a.changes) {
+    if (c.id != "own-plate" || !c.setup) continue;
+    CAPTURE(c.words);
+    // Not the base itself made of something else: larger, and on holes of its own.
+    CHECK(c.setup->plate().base.outline[0].x !=
+          read_setup(wide, "x", built_in_materials()).plate().base.outline[0].x);
+    // What the gear's own base holds bounds the setting.
+    CHECK(c.setup->gear[0].rod_holder->holder_rating.has_value());
+  }
+  // Of thin sheet the base bends as drawn.
+  CHECK_FALSE(plate_of(replaced(wide, "thickness: 3/16 in", "thickness: 1/16 in")));
+}
+
+TEST_CASE("changes: variants that do not fit a change are left out and said so") {
+  std::string text = example("reservoir-jon-boat");
+  text += "\nvariants:\n  - name: thick\n    set: {mount.host.thickness: 1/4 in}\n";
+  const ChangeAnswer a = suggest_changes(text, "x", built_in_materials(), coarse());
+  const Change* bar = find(a, "tapped-bar");  // too wide for the thicker wall
+  REQUIRE(bar != nullptr);
+  CHECK(bar->edits.back() == Edit{"variants", ""});
+  for (const Change& c : a.changes) {
+    if (c.fits()) CHECK_NOTHROW((void)read_setup(edited(text, c.edits), "x", built_in_materials()));
+  }
 }

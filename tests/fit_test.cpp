@@ -509,6 +509,28 @@ TEST_SUITE("unit") {
     CHECK_FALSE(crossing("70 deg", "110 deg"));
   }
 
+  TEST_CASE("fit: rods that cross in plan are told however high one passes over the other") {
+    const std::string high = [] {
+      std::string t = rod("fore", "700 mm", "30 deg", "50 deg");
+      return t.replace(t.find("height: 100 mm"), 14, "height: 400 mm");
+    }();
+    const FitAnswer a =
+        look_at_fit(read(plate(rod("aft", "0 mm", "60 deg", "130 deg") + high,
+                               "  mount_at: {forward: 1 m, off_middle: 700 mm, side: port}\n")));
+    const FitRow* r = row_of(a, "aft, rod", "fore, rod");
+    REQUIRE(r != nullptr);
+    CHECK(r->clear == Clear::hits);
+    CHECK(r->note.find("seen from above") != std::string::npos);
+  }
+
+  TEST_CASE("fit: nothing blocks the place where one climbs back in") {
+    // Who falls in does so while the boom is out.
+    const FitAnswer a =
+        look_at_fit({part("boarding", box(0, 0, 1, 1)), part("boom", box(0.9, 0, 2, 1))});
+    REQUIRE(a.rows.size() == 1);
+    CHECK(a.rows[0].clear == Clear::hits);
+  }
+
   TEST_CASE("fit: a rod lies where its tube points") {
     // Rim 700 mm to port and 1 m forward, 30 deg from upright, toward 90 deg outboard.
     const Setup s = read(plate(rod("one", "0 mm", "30 deg", "outboard"),

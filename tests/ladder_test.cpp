@@ -255,6 +255,12 @@ TEST_SUITE("unit") {
     const Assessment a = assess(s);
     CHECK(a.orders.front().order == Order::wrong);
     CHECK(has(a.ladder_verdict, "wrong order: the holder may go from"));
+    // The verdict is of the mount: it hangs on a holder that may go first.
+    if (a.verdict == Verdict::holds_if) {
+      CHECK(has(a.holds_if.front(), "the holder outlasts its rating"));
+    } else {
+      CHECK(a.verdict != Verdict::holds);
+    }
   }
 
   TEST_CASE("ladder: a boat that tears first is called out") {
@@ -265,6 +271,9 @@ TEST_SUITE("unit") {
     REQUIRE(!a.gear_limits.empty());
     REQUIRE(a.gear_limits.front().first_mode == "laminate-bearing");
     CHECK(has(a.ladder_verdict, "the gunwale itself would tear first"));
+    // What lets go before the boat tears makes no wanted order of that.
+    CHECK(a.orders.front().order == Order::not_certain);
+    CHECK_FALSE(has(a.ladder_verdict, "wanted order"));
     REQUIRE(a.losses.size() == 1);
     CHECK(a.losses.front().then == Then::tears);
   }
@@ -288,5 +297,88 @@ TEST_SUITE("unit") {
     t = s;
     t.gear.front().rod_holder->weak_link = t.gear.front().rod_holder->running_pull;
     CHECK_THROWS_AS(validate(t), DomainError);
+  }
+
+  TEST_CASE("ladder: all balls hung up at once count for the order") {
+    std::ifstream file(std::string(THOLE_ROOT) + "/examples/lake-cartopper.yaml");
+    std::stringstream text;
+    text << file.rdbuf();
+    Setup s = read(text.str());
+    for (Gear& g : s.gear) g.downrigger->wire_break = 400.0_lbf;
+    const auto slip = [&](Force v) {
+      for (Gear& g : s.gear) g.downrigger->brake_slip->value = v;
+      return assess(s);
+    };
+    const auto both = [](const Assessment& a) {
+      return std::find_if(a.cases.begin(), a.cases.end(),
+                          [](const CaseResult& o) { return o.load_case.kind == "both-hung-up"; })
+          ->factor;
+    };
+    // Each alone is harmless at that pull, both break the hold-downs before the brakes let go.
+    const Assessment wrong = slip(165.0_lbf);
+    REQUIRE(1.5 * 165.0_lbf < *wrong.gear_limits.front().not_before);
+    REQUIRE(both(wrong) < 1);
+    CHECK(wrong.orders.front().order == Order::wrong);
+    CHECK(has(wrong.ladder_verdict, "with all balls hung up it goes from"));
+    CHECK_FALSE(has(wrong.ladder_verdict, "wanted order"));
+    const Assessment benign = slip(145.0_lbf);
+    REQUIRE(both(benign) > 1);
+    CHECK(benign.orders.front().order != Order::wrong);
+    CHECK(has(benign.ladder_verdict, "wanted order"));
+  }
+
+  TEST_CASE("ladder: what goes too early is told of a mount that is refused as well") {
+    std::ifstream file(std::string(THOLE_ROOT) + "/examples/highland-dinghy.yaml");
+    std::stringstream text;
+    text << file.rdbuf();
+    const Assessment a = assess(read(text.str()));
+    REQUIRE(a.verdict == Verdict::no_verdict);
+    REQUIRE(a.orders.size() == 1);
+    CHECK(a.orders.front().order == Order::wrong);
+    CHECK(has(a.ladder_verdict, "wrong order: the mount may go before brake"));
+    CHECK(a.ladder.front().wrong);
+  }
+
+  TEST_CASE("ladder: nothing is counted on after what bends") {
+    std::ifstream file(std::string(THOLE_ROOT) + "/examples/highland-dinghy-best-fix.yaml");
+    std::stringstream text;
+    text << file.rdbuf();
+    const Assessment a = assess(read(text.str()), with_losses());
+    REQUIRE(a.losses.size() == 1);
+    CHECK(a.losses.front().mode == "bracket-bends");
+    CHECK(a.losses.front().then == Then::bends);
+    CHECK_FALSE(a.losses.front().holds_to);
+    CHECK(has(a.losses.front().words, "nothing is counted on after it"));
+    // A seat that crushes keeps the shape of the plank: the next is told.
+    Setup s = test::fjord_board();
+    s.gear.pop_back();
+    const Assessment b = assess(s, with_losses());
+    REQUIRE(!b.losses.empty());
+    CHECK(b.losses.front().mode == "ledge-crushing");
+    CHECK(b.losses.front().holds_to);
+    // Whatever goes on after a bend is no more than crushed.
+    for (const Assessment* o : {&a, &b}) {
+      for (const LossRow& r : o->losses) {
+        if (r.then != Then::bends || !r.holds_to) continue;
+        CAPTURE(r.mode);
+        CHECK((has(r.mode, "crushing") || has(r.mode, "bearing")));
+      }
+    }
+  }
+
+  TEST_CASE("ladder: no check is said to hold longer than the ladder has it") {
+    const Setup s = test::fjord_board();
+    for (const Assessment& a : {assess(s), assess(read(test::jon_boat))}) {
+      for (const LadderStep& step : a.ladder) {
+        if (step.link || !step.low) continue;
+        for (const CheckResult& c : a.checks) {
+          if (c.mode != step.mode || !c.goes_at) continue;
+          const bool on_board = a.supports.size() > 0;
+          if ((on_board ? c.where : c.part) != step.part) continue;
+          CAPTURE(step.what);
+          CHECK(c.goes_at->value() == doctest::Approx(step.low->value()).epsilon(1e-9));
+        }
+      }
+    }
   }
 }

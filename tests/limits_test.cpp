@@ -15,6 +15,7 @@
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
 #include "core/plate_engine.hpp"
+#include "report/limits_block.hpp"
 #include "support/boards.hpp"
 #include "support/plates.hpp"
 
@@ -220,6 +221,31 @@ TEST_SUITE("limits") {
     }
   }
 
+  TEST_CASE("limits: settings of a boom keep within the rating of its gear") {
+    Setup s = fjord_board();
+    s.gear.pop_back();
+    Downrigger& d = *s.gear.front().downrigger;
+    d.boom_angles = {degrees(0), degrees(90)};
+    d.body_rating = GearRating{20.0 * si::newton * si::metre, {}, "a test"};
+    const Assessment a = by_direction(s);
+    const GearLimit& l = a.gear_limits.front();
+    REQUIRE(l.holder);
+    REQUIRE(l.by_direction.size() == 2);
+    for (const RangeLimit& r : l.by_direction) {
+      CAPTURE(r.where);
+      REQUIRE(r.setting);
+      CHECK(1.5 * *r.setting <= *r.hold_limit * 1.000001);
+      // A tip 600 mm out and 200 mm up, the wire square to that in some direction of its range.
+      CHECK(1.5 * r.setting->value() <= 20 / std::hypot(0.6, 0.2) * 1.01);
+    }
+    // A rating as a pull is the same in all directions.
+    d.body_rating = GearRating{{}, 30.0 * si::newton, "a test"};
+    const Assessment b = by_direction(s);
+    for (const RangeLimit& r : b.gear_limits.front().by_direction) {
+      CHECK(r.setting->value() == doctest::Approx(20));
+    }
+  }
+
   TEST_CASE("limits: the least setting by the boat of all booms is that of the whole gear") {
     Setup s = fjord_board();
     BoatData b;
@@ -286,7 +312,7 @@ TEST_SUITE("limits") {
     const Assessment a = assess(s, o);
     REQUIRE(a.margins.size() == 2);
     CHECK(a.margins.front().more_load);
-    CHECK(a.margins.front().what == "20 % more load");
+    CHECK(a.margins.front().what == "20 % more pull");
     CHECK(1.2 * a.margins.front().worst_ratio == doctest::Approx(worst_ratio(a)).epsilon(1e-6));
     CHECK(a.margins.back().what == "base 1/8 in in place of 3/16 in");
     Setup thin = s;
@@ -325,7 +351,7 @@ TEST_SUITE("limits") {
     thin = s;
     thin.board().board.thickness -= 3.0_mm;
     same(a.margins[2], assess(thin, o));
-    CHECK(names == std::vector<std::string>{"20 % more load", "ledge angles 5 mm in place of 6 mm",
+    CHECK(names == std::vector<std::string>{"20 % more pull", "ledge angles 5 mm in place of 6 mm",
                                             "plank 45 mm in place of 48 mm"});
   }
 
@@ -336,11 +362,26 @@ TEST_SUITE("limits") {
     Assessment a = assess(s, o);
     for (int i = 0; i < 40; ++i) a.cautions.push_back("caution no. " + std::to_string(i));
     const std::string page = terminal_report(s, a, {.colour = false, .details = false});
-    CHECK(page.find("20 % more load") != std::string::npos);
+    CHECK(page.find("20 % more pull") != std::string::npos);
     CHECK(page.find("base 1/8 in") != std::string::npos);
     CAPTURE(page);
     // The wall by its own line or in that of the margins.
     CHECK(page.find(show(a.walls.front().thickness, s.units)) != std::string::npos);
+  }
+
+  TEST_CASE("margins: a thinner part that seems to hold better is no gain to count on") {
+    const Setup s = block();
+    AssessOptions o;
+    o.margins = true;
+    Assessment a = assess(s, o);
+    const auto page = [&] { return limits::margins(s, a, false, false); };
+    CHECK(page().find("no gain to count on") == std::string::npos);
+    a.margins.back().worst_ratio = 1.1 * worst_ratio(a);
+    CHECK(page().find("no gain to count on") != std::string::npos);
+    // Without a verdict the reason is told.
+    a.margins.back().verdict = Verdict::no_verdict;
+    a.margins.back().gives_way = "walls that may buckle";
+    CHECK(page().find("walls that may buckle") != std::string::npos);
   }
 
   TEST_CASE("conditions: what the check nearest to its limit assumes is named first") {

@@ -74,7 +74,8 @@ std::string with(std::string text, const std::string& from, const std::string& t
 
 // By hand: the text with another value, read and assessed.
 Assessment by_hand(const std::string& text, Angle step = coarse) {
-  return assess(read_setup(text, "test.yaml", built_in_materials()), {.step = step});
+  return assess(read_setup(text, "test.yaml", built_in_materials()),
+                {.step = step, .by_direction = true});
 }
 
 // Independent of `worth_of`: least ratio of what counts and has a factor needed.
@@ -220,6 +221,32 @@ TEST_CASE("sweep: what cannot be read is kept with its reason and the others are
   CHECK_FALSE(a.points[1].worth);
   CHECK(a.points[2].worth);
   CHECK(a.drawn_at == std::size_t(0));
+}
+
+TEST_CASE("sweep: a row of a board has the limits that thole check tells") {
+  // There the search by direction finds less than the one over all directions.
+  const std::string skiff = example("fjord-skiff-best-fix");
+  const SweepAnswer a =
+      swept(skiff, {.of = "mount.legs.0.outboard", .values = {"-80 mm"}, .from = {}, .to = {}}, 2,
+            SweepOptions{}.step);
+  const Assessment check = by_hand(skiff, AssessOptions{}.step);
+  REQUIRE(a.points.at(0).worth);
+  CHECK(a.points[0].worth->hold_limit == check.hold_limit);
+  CHECK(a.points[0].not_before == check.not_before);
+}
+
+TEST_CASE("sweep: bumps are swept where the file leaves the usual peak") {
+  const auto bumps = [](const std::string& text) {
+    return swept(text, {.of = "bumps", .values = {"3", "7"}, .from = {}, .to = {}});
+  };
+  REQUIRE(example("bay-boat-best-fix").find("running_peak") == std::string::npos);
+  const SweepAnswer a = bumps(example("bay-boat-best-fix"));
+  CHECK(a.paths == std::vector<std::string>{"use.running_peak"});
+  REQUIRE(a.points.size() == 2);
+  REQUIRE(a.points[1].worth);
+  CHECK(a.points[1].worth->ratio < a.points[0].worth->ratio);
+  REQUIRE(post.find("use:") == std::string::npos);
+  CHECK(bumps(post).points[0].why_not.empty());
 }
 
 TEST_CASE("sweep: how a value is known stays as it is") {
@@ -374,6 +401,113 @@ TEST_CASE("inputs: every input is tried or listed with a reason") {
       CHECK(told.count(i.path) == 1);
     }
   }
+}
+
+namespace {
+
+// Values with a unit below a node; of `{is: ...}` the path of the map.
+void sizes(const reading::Node& at, const std::string& path, std::vector<std::string>& out) {
+  if (at.kind == reading::Node::Kind::text) {
+    const auto m = reading::measure_in(at.text);
+    if (m && m->dimension != Dimension::number) out.push_back(path);
+    return;
+  }
+  for (std::size_t i = 0; i < at.items.size(); ++i) {
+    const bool list = at.kind == reading::Node::Kind::list;
+    const std::string key = list ? std::to_string(i) : at.keys[i];
+    sizes(at.items[i], key == "is" ? path : path + (path.empty() ? "" : ".") + key, out);
+  }
+}
+
+bool at_or_below(const std::string& path, const std::string& above) {
+  return path == above || path.starts_with(above + ".");
+}
+
+}  // namespace
+
+TEST_CASE("inputs: every size in the file of a board and a bracket is tried or listed") {
+  for (const char* name : {"lake-cartopper", "highland-dinghy-best-fix"}) {
+    CAPTURE(name);
+    const std::string text = example(name);
+    const InputAnswer a = inputs_of(text);
+    std::vector<std::string> told;
+    for (const InputEffect& e : a.effects) {
+      CHECK((e.paths.empty() || !e.value.empty()));
+      told.insert(told.end(), e.paths.begin(), e.paths.end());
+    }
+    for (const InputNotTried& n : a.not_tried) {
+      told.insert(told.end(), n.paths.begin(), n.paths.end());
+    }
+    const reading::Document document = reading::read_yaml(text, "test.yaml");
+    std::vector<std::string> all;
+    for (const char* part : {"mount", "gear", "boat", "use"}) {
+      if (const reading::Node* at = document.root.find(part)) sizes(*at, part, all);
+    }
+    CHECK(all.size() > 15);
+    for (const std::string& path : all) {
+      CAPTURE(path);
+      const std::string plain = reading::without_items(document.root, path);
+      CHECK(std::any_of(told.begin(), told.end(), [&](const std::string& t) {
+        return at_or_below(path, t) || at_or_below(plain, t);
+      }));
+    }
+    // Each input of a board, too.
+    for (const Input& i : read_setup(text, "test.yaml", built_in_materials()).inputs) {
+      CAPTURE(i.path);
+      CHECK(std::any_of(told.begin(), told.end(), [&](const std::string& t) {
+        return t == i.path || reading::without_items(document.root, t) == i.path;
+      }));
+    }
+  }
+}
+
+TEST_CASE("inputs: what is tried of the boat is what a full assessment says") {
+  // Rows of the boat that leave the load list as it is are not assessed again; speed and mass
+  // change it here, and running governs.
+  const std::string boat =
+      with(example("bay-boat-best-fix"), "\nmount:",
+           "\nboat: {length: 18 ft, beam: 7 ft, freeboard: 24 in, loaded_mass: 2200 lb,\n"
+           "       top_speed: 45 mph, wave_height: 2 ft}\n\nmount:");
+  const InputAnswer a = inputs_of(boat);
+  CHECK(effect_of(a, "host, bearing") == nullptr);  // told once, as an input
+  struct Row {
+    const char *label, *from, *to;
+    bool felt;
+  };
+  for (const Row& row :
+       {Row{"freeboard", "freeboard: 24 in", "freeboard: ", false},
+        Row{"wave height", "wave_height: 2 ft", "wave_height: ", false},
+        Row{"mass of the loaded boat", "loaded_mass: 2200 lb", "loaded_mass: ", true},
+        Row{"top speed", "top_speed: 45 mph", "top_speed: ", true}}) {
+    CAPTURE(row.label);
+    const InputEffect* e = effect_of(a, row.label);
+    REQUIRE(e != nullptr);
+    const std::string to = row.to + e->tried.substr(0, e->tried.find(','));
+    CAPTURE(to);
+    const Assessment hand =
+        assess(read_setup(with(boat, row.from, to), "test.yaml", built_in_materials()),
+               {.step = coarse, .neighbours = false});
+    CHECK(e->worth.verdict == hand.verdict);
+    CHECK(e->worth.hold_limit == hand.hold_limit);
+    CHECK(e->worth.ratio == doctest::Approx(least_ratio(hand, false)).epsilon(1e-12));
+    CHECK((e->change < -0.001) == row.felt);
+  }
+}
+
+TEST_CASE("inputs: an assumed wall is told one size thinner even where it changes nothing") {
+  // A wall so thick that the next thinner one changes nothing: the base plate governs.
+  const std::string jon = with(example("reservoir-jon-boat"), "{is: 0.090 in, known: measured}",
+                               "{is: 0.375 in, known: assumed}");
+  const InputAnswer a = inputs_of(jon);
+  const InputEffect* wall = effect_of(a, "wall thickness");
+  REQUIRE(wall != nullptr);
+  CHECK_FALSE(wall->decides);
+  const std::string table = input_table(read_setup(jon, "test.yaml", built_in_materials()), a);
+  const std::size_t always = table.find("Always shown");
+  const std::size_t end = table.find("\n\n", always);
+  REQUIRE(end != std::string::npos);
+  CHECK(table.substr(always, end - always).find("wall thickness") != std::string::npos);
+  CHECK(table.substr(end).find("wall thickness") == std::string::npos);
 }
 
 TEST_CASE("inputs: without a verdict nothing is tried and the reason is told") {

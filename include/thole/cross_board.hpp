@@ -199,8 +199,8 @@ struct Downrigger {
   std::optional<Known<Force>> brake_slip;
   std::optional<Force> weak_link;  ///< breaking load of a link at the clip
   std::optional<GearRating> body_rating;
-  bool powered = true;             ///< the winch has a motor, or it is not known
-  Force winch_stall{};             ///< 0: as by default when powered, no case when cranked by hand
+  bool powered = true;  ///< the winch has a motor, or it is not known
+  Force winch_stall{};  ///< 0: as by default when powered, no case when cranked by hand
 
   struct Position {
     Angle azimuth;

@@ -264,8 +264,8 @@ struct RodHolder {
   Known<Force> drag;
   double spool_growth = 1.5;  ///< full over least spool radius: the pull grows by it
   Force running_pull{};
-  Mass mass{};          ///< rod, reel and holder
-  Length tube_depth{};  ///< of the butt in the tube; 0: not known
+  Mass mass{};                     ///< rod, reel and holder
+  Length tube_depth{};             ///< of the butt in the tube; 0: not known
   std::optional<Force> weak_link;  ///< breaking load of a lighter leader or link at the line's end
   std::optional<GearRating> holder_rating;
 };

@@ -83,6 +83,123 @@ Width spread(const Width& chord, double from, double half, double away) {
   return {std::max(chord.low, from - half - away), std::min(chord.high, from + half + away)};
 }
 
+// What a part of the cut has left of its width beside the holes that it goes through.
+double left_of(const Width& part, const Fastening& f, const Cut& c) {
+  double left = part.size();
+  const double half = 0.5 * f.thread.clearance.value();
+  for (const PlanPoint& p : f.holes) {
+    const double off = c.along(p) - c.at;
+    if (!(std::abs(off) < half)) continue;
+    const double reach = std::sqrt(half * half - off * off);
+    const double aside = c.aside(p);
+    left -= Width{std::max(part.low, aside - reach), std::min(part.high, aside + reach)}.size();
+  }
+  return left;
+}
+
+// Fasteners that pull beyond a cut. Each works the width that 45 degrees from its head reach: a far
+// one much of the cut, a near one little.
+class Pulling {
+ public:
+  // What the cut carries, and the hardest pull of all.
+  struct Cuts {
+    double moment = 0, twist = 0;  // of all that acts beyond it
+    double hardest = 0;
+  };
+  Pulling(const Fastening& f, const ContactResult& r, const Cut& c, const Width& chord,
+          const Cuts& cut)
+      // Pulls may bend it one way beside a bed that bends it the other.
+      : most_(std::hypot(cut.moment, 0.5 * std::numbers::sqrt3 * cut.twist)),
+        most_shifted_(std::max(-cut.moment, 0.0)) {
+    const double head = 0.5 * f.head.value();
+    for (std::size_t i = 0; i < f.holes.size(); ++i) {
+      const double beyond = c.along(f.holes[i]) - c.at;
+      if (!(beyond > 1e-9)) continue;
+      const double aside = c.aside(f.holes[i]);
+      One one{beyond, r.tension[i].value() * beyond, cut.hardest * beyond,
+              spread(chord, aside, head, beyond), 0};
+      one.left = left_of(one.reaches, f, c);
+      all_.pull += one.pull;
+      all_.shifted += one.shifted;
+      narrowest_ = std::min(narrowest_, one.left);
+      int at = count_++;
+      for (; at > 0 && each_[std::size_t(at - 1)].beyond > beyond; --at) {
+        each_[std::size_t(at)] = each_[std::size_t(at - 1)];
+      }
+      each_[std::size_t(at)] = one;
+    }
+  }
+  // No part of them works its width harder than this.
+  [[nodiscard]] double moment() const { return bends(all_); }
+  [[nodiscard]] double narrowest() const { return count_ > 0 ? narrowest_ : 0.0; }
+
+  // Calls `take(moment, reaches, left of the width)` for each alone and for the nearest one, two,
+  // three ... of them together: what the far ones reach does not help a near one that pulls hard.
+  template <class Take>
+  void each_part(const Fastening& f, const Cut& c, Take take) const {
+    std::array<Width, max_fasteners> worked{};  // apart from one another
+    int parts = 0;
+    One sum;
+    for (int i = 0; i < count_; ++i) {
+      const One& one = each_[std::size_t(i)];
+      take(bends(one), one.reaches, one.left);
+      sum.pull += one.pull;
+      sum.shifted += one.shifted;
+      Width joined = one.reaches;
+      int kept = 0;
+      for (int k = 0; k < parts; ++k) {
+        const Width& w = worked[std::size_t(k)];
+        if (w.high < joined.low || w.low > joined.high) {
+          worked[std::size_t(kept++)] = w;
+        } else {
+          joined = {std::min(w.low, joined.low), std::max(w.high, joined.high)};
+        }
+      }
+      worked[std::size_t(kept)] = joined;
+      parts = kept + 1;
+      if (i == 0) continue;
+      double left = 0;
+      Width hull = joined;
+      for (int k = 0; k < parts; ++k) {
+        const Width& w = worked[std::size_t(k)];
+        left += left_of(w, f, c);
+        hull = {std::min(hull.low, w.low), std::max(hull.high, w.high)};
+      }
+      take(bends(sum), hull, left);
+    }
+  }
+
+ private:
+  struct One {
+    double beyond = 0;
+    double pull = 0;     // moment about the cut as a plate that does not bend shares
+    double shifted = 0;  // and if bending makes it the hardest
+    Width reaches;
+    double left = 0;
+  };
+  [[nodiscard]] double bends(const One& o) const {
+    return std::max(std::min(o.pull, most_), std::min(o.shifted, most_shifted_));
+  }
+  double most_, most_shifted_;
+  std::array<One, max_fasteners> each_{};
+  int count_ = 0;
+  One all_;
+  double narrowest_ = 1e300;
+};
+
+// A pull twists a cut no more than 45 degrees from it reach across: what is to be taken off.
+double not_twisted(const Fastening& f, const ContactResult& r, const Cut& c, const Width& width) {
+  const double middle = 0.5 * (width.low + width.high);
+  double out = 0;
+  for (std::size_t i = 0; i < f.holes.size(); ++i) {
+    const double beyond = c.along(f.holes[i]) - c.at;
+    if (!(beyond > 1e-9) || !(r.tension[i].value() > 0)) continue;
+    const double reached = std::min(1.0, 2 * beyond / width.size());
+    out -= (1 - reached) * r.tension[i].value() * (c.aside(f.holes[i]) - middle);
+  }
+  return out;
+}
+
 // Moment that an angle takes about an axis along the plate: first yield at the tip of its free leg,
 // less for a thin one (EN 1999-1-1 6.1.5 and Table 6.3, outstand of class B: 9 and 20; from
 // memory).
@@ -171,7 +288,8 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
   // and twist about the way to it. The plate yields by both (von Mises, a thin plate), over the
   // width that 45 degrees from the middle of the gear's foot reach, over which the moment comes in;
   // angles along it, side by side with the plate and not joined to one section, count where they
-  // take more than it does.
+  // take more than it does. Fasteners bend besides what is near them: as a plate that does not bend
+  // shares among them, or with any of them the hardest.
   const GunwalePlate& m = s.plate();
   const Bracket& b = *m.bracket;
   const std::vector<Outline> bed = geometry::bed_of(m);
@@ -193,6 +311,10 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
   std::vector<double> of_angles;
   of_angles.reserve(b.stiffeners.size());
   for (const Stiffener& one : b.stiffeners) of_angles.push_back(moment_of(one));
+  double hardest = 0;
+  for (int i = 0; i < a.count; ++i) {
+    hardest = std::max(hardest, a.tension[std::size_t(i)].value());
+  }
   const bracket::Reactions reactions(m, a.result);
   const Normals normals(m.base.outline);
   for (std::size_t k = 0; k < normals.count; ++k) {
@@ -239,29 +361,15 @@ Use bracket_bends(const Setup& s, const Actions& a, Category) {
         const double moment = c.nx * p.about_y.value() + c.ny * p.about_x.value() - c.at * force;
         const double twist = c.nx * p.about_x.value() - c.ny * p.about_y.value() -
                              0.5 * (width.low + width.high) * force;
-        // Holes on the cut, and how far the pull of the fasteners beyond has spread.
-        double lost = 0;
-        double pull = 0;
-        double nearest = 1e300;
-        Width bolts{1e300, -1e300};
-        for (std::size_t j = 0; j < m.fastening.holes.size(); ++j) {
-          const double beyond = c.along(m.fastening.holes[j]) - c.at;
-          if (std::abs(beyond) < 0.5 * m.fastening.thread.clearance.value()) {
-            lost += m.fastening.thread.clearance.value();
-          }
-          const double tension = a.result.tension[j].value();
-          if (!(beyond > 1e-9) || !(tension > 0)) continue;
-          pull += tension * beyond;
-          nearest = std::min(nearest, beyond);
-          bolts.low = std::min(bolts.low, c.aside(m.fastening.holes[j]));
-          bolts.high = std::max(bolts.high, c.aside(m.fastening.holes[j]));
-        }
-        const double angles = angles_across(b, of_angles, c, width);
-        take(moment, twist, works - lost, angles);
-        if (!(pull > 0)) continue;
-        const double heads = 0.5 * (bolts.size() + m.fastening.head.value());
-        const Width pulled = spread(chord, 0.5 * (bolts.low + bolts.high), heads, nearest);
-        take(std::min(std::abs(moment), pull), 0, pulled.size() - lost, angles);
+        take(moment, twist - not_twisted(m.fastening, a.result, c, width),
+             works - (width.size() - left_of(width, m.fastening, c)),
+             angles_across(b, of_angles, c, width));
+        const Pulling pulling(m.fastening, a.result, c, chord, {moment, twist, hardest});
+        // Mostly the rest of the plate is worked harder.
+        if (!(mp * pulling.narrowest() < pulling.moment() * worst.factor())) continue;
+        pulling.each_part(m.fastening, c, [&](double pulls, const Width& part, double left) {
+          take(pulls, 0, left, angles_across(b, of_angles, c, part));
+        });
       }
     }
   }

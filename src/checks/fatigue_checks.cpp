@@ -122,7 +122,7 @@ FatigueLife fatigue_life_of(const Setup& s) {
     own.crest = std::max(own.crest, c.pull.value());
     if (c.kind == "trolling") own.mean = c.pull.value();
     if (const auto& rod = s.gear[std::size_t(c.gear)].rod_holder) {
-      own.mean = std::min(rod->running_pull, c.pull).value();
+      own.mean = std::min<Force>(s.pull_scale * rod->running_pull, c.pull).value();
     }
   }
   if (!(an_hour > 0)) an_hour = waves_in_an_hour;

@@ -18,14 +18,15 @@ struct CheckArguments {
 struct SizeArguments {
   std::string setup;
   std::vector<std::string> tables;
+  bool json = false;
+  bool details = false;
+  /// Words of quantities, commas between.
+  std::vector<std::string> free;
   std::vector<std::string> woods;
   std::string laid;        ///< flat, on_edge or nothing: both
   std::string market;      ///< as in SizeQuestion
   std::string legs;        ///< none, drawn, below_gear or nothing: all
   std::string leg_length;  ///< with its unit
-  std::vector<std::string> free;  ///< words of quantities, commas between
-  bool json = false;
-  bool details = false;
 };
 
 struct CompareArguments {
@@ -39,9 +40,9 @@ struct ChangesArguments {
   std::string setup;
   std::vector<std::string> tables;
   bool json = false;
-  bool all = false;    ///< every change tried, not the best three
+  bool all = false;  ///< every change tried, not the best three
   bool writes = false;
-  int write = 0;  ///< the number of the change to write out
+  int write = 0;       ///< the number of the change to write out
   std::string output;  ///< where to
 };
 

@@ -89,7 +89,8 @@ int run(int argc, char** argv) {
                     "without values \"wall\" takes the common walls");
   sweep->add_option("--from", sweeping.from, "first value, with its unit");
   sweep->add_option("--to", sweeping.to, "last value");
-  sweep->add_option("--steps", sweeping.steps, "how many equal steps between them; 10");
+  sweep->add_option("--steps", sweeping.steps, "how many equal steps between them; 10")
+      ->check(CLI::PositiveNumber);
   sweep->add_option("--value", sweeping.values, "one value; may be given again")
       ->allow_extra_args(false);
   sweep->add_flag("--json", sweeping.json, "the table as JSON, for plots");

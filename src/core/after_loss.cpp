@@ -50,10 +50,21 @@ constexpr std::size_t most_losses = 6;
 constexpr double alike = 0.02;
 constexpr double most_pull = 1e5;  // N; above it nothing on a small boat matters
 
-constexpr const char* stays_bent = "it stays in place, bent or crushed (look at it)";
+constexpr const char* stays_dented = "it stays in place, dented or crushed (look at it)";
+constexpr const char* bent_for_good = "it is bent for good, and nothing is counted on after it";
 constexpr const char* at_once_is = "at once: ";
 
-// A mode of a part that bent before: it stays as it is and ends no pull any more.
+// Crushed at a bolt or on its seat a part keeps its shape and what it bears on. All else that
+// bends has another shape afterwards, which no model here knows (judgement).
+bool is_a_dent(const FailureMode& mode) {
+  constexpr std::array<std::string_view, 9> dents{
+      "wall-bearing-bolt",  "base-bearing",       "wood-washer-crushing",
+      "wood-base-crushing", "ledge-crushing",     "ledge-bolt-bearing",
+      "washer-crushing",    "board-bolt-bearing", "gear-washer-crushing"};
+  return std::find(dents.begin(), dents.end(), mode.id) != dents.end();
+}
+
+// A mode of a part that was crushed before: it stays as it is and ends no pull any more.
 using Bent = std::set<std::pair<std::string, std::string>>;
 
 // What goes next on what is left.
@@ -406,7 +417,7 @@ class Chain {
       if (ends_with(now, row)) break;
       const Loss loss = now.mode->loss;
       std::string others;
-      if (loss == Loss::bends || !now.taken) {
+      if (loss == Loss::bends) {
         bent_.emplace(std::string(now.mode->id), now.part);
       } else {
         const Taken taken = *now.taken;
@@ -426,8 +437,9 @@ class Chain {
       }
       if (!next.pull) {
         row.then = loss == Loss::bends ? Then::bends : Then::holds;
-        row.words = loss == Loss::bends ? std::string(stays_bent) + "; nothing else is found to go"
-                                        : others + ": nothing of it is found to go";
+        row.words = loss == Loss::bends
+                        ? std::string(stays_dented) + "; nothing else is found to go"
+                        : others + ": nothing of it is found to go";
         break;
       }
       row.next = what_of(next);
@@ -439,7 +451,7 @@ class Chain {
         const std::string about_pull = "about " + about(*next.pull, units_, Rounding::down);
         row.words =
             loss == Loss::bends
-                ? stays_bent + ("; the next then not before " + about_pull)
+                ? stays_dented + ("; the next then not before " + about_pull)
                 : others + (others.ends_with("left") ? " holds to " : " hold to ") + about_pull;
         if (most && *next.pull > *most) {
           row.words += ", beyond what the " + link + " can pull";
@@ -500,9 +512,16 @@ class Chain {
         row.then = Then::gear_off;
         row.words = "the gear comes off the " + rest_.base_word();
         return true;
-      case Loss::fastener:
       case Loss::bends:
-        return false;
+        if (is_a_dent(*n.mode)) return false;
+        row.then = Then::bends;
+        row.words = bent_for_good;
+        return true;
+      case Loss::fastener:
+        if (n.taken) return false;
+        row.then = Then::unknown;
+        row.words = "which one it is cannot be told: nothing is counted on after it";
+        return true;
     }
     return false;
   }
@@ -516,8 +535,9 @@ class Chain {
       return false;
     }
     row.then = end.then;
-    row.words = "at once: " +
-                (next.mode == nullptr ? next.motion : "the " + next.gives_way + "; " + end.words);
+    row.words =
+        at_once_is +
+        (next.mode == nullptr ? next.motion : "the " + next.gives_way + ", and " + end.words);
     return true;
   }
 
@@ -530,13 +550,12 @@ class Chain {
       const LossRow& last = rows_[end];
       std::string& words = rows_[i].words;
       const std::string rest = "the rest follows at once";
+      const bool at_once = last.words.rfind(at_once_is, 0) == 0;
+      const std::string told = last.words.substr(at_once ? std::string(at_once_is).size() : 0);
       switch (last.then) {
-        case Then::drops: {
-          const std::size_t from =
-              last.words.rfind(at_once_is, 0) == 0 ? std::string(at_once_is).size() : 0;
-          words = rest + ": " + last.words.substr(from);
+        case Then::drops:
+          words = rest + ": " + told;
           break;
-        }
         case Then::tears:
           words = rest + " and " + boat_word() + " tears";
           break;
@@ -546,10 +565,12 @@ class Chain {
         case Then::holds:
         case Then::bends:
           words = number_word(end - i) + (end - i == 1 ? " more goes" : " more go") +
-                  " at once; then " + last.words;
+                  " at once; then " + told;
+          break;
+        case Then::unknown:
+          words = rest + ": " + told;
           break;
         case Then::follows:
-        case Then::unknown:
           words = rest + ", as far as it was followed";
           break;
       }

@@ -124,15 +124,18 @@ struct Links {
 /// Nothing for a plain load. `whose`: " (port rod)" where there are several.
 [[nodiscard]] std::optional<Links> links_of(const Setup& s, std::size_t gear,
                                             const std::string& whose);
-/// Least pull at which a gear's own rating is used up: over its directions and boom positions;
-/// nothing without a rating.
-[[nodiscard]] std::optional<Force> holder_takes(const Setup& s, std::size_t gear);
+/// Least pull at which a gear's own rating is used up: over its directions and boom positions, or
+/// those of one part of them; nothing without a rating.
+[[nodiscard]] std::optional<Force> holder_takes(const Setup& s, std::size_t gear,
+                                                const RangeLimit* part = nullptr);
 /// Directions of a gear's own pull: as listed and as its owner has them.
 [[nodiscard]] std::vector<DirectionRange> own_ranges(const Setup& s, std::size_t gear);
 [[nodiscard]] LoadPath path_of_pull(const Gear& gear);
 /// Puts the links of all gears beside the items of the mount that are in the ladder already, sorts
 /// it and judges the order. `boat`: what is torn when the boat itself goes, "gunwale".
-void finish_ladder(const Setup& s, Assessment& out, const std::string& boat);
+/// `all_hung_up`: pull of each gear at which the first goes when all balls hang up at once.
+void finish_ladder(const Setup& s, Assessment& out, const std::string& boat,
+                   const std::vector<std::optional<Force>>& all_hung_up);
 
 // One loss after another: after_loss.cpp, one_missing.cpp.
 /// A fastener of a base (the second kind counted after the first), of a fitting, a hold-down or a

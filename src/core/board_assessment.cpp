@@ -658,13 +658,14 @@ class BoardAssessor {
     lower_to_rows(l);
   }
 
-  // Pull of each gear that the board takes when all balls hang up at once.
-  std::vector<std::optional<Force>> all_at_once() {
+  // Pull of each gear that the board takes when all balls hang up at once, at full factors or until
+  // something goes.
+  std::vector<std::optional<Force>> all_at_once(bool full) {
     std::vector<std::optional<Force>> out(s_.gear.size());
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
       if (c.kind != "both-hung-up" || c.left_out || !(c.pull.value() > 0)) continue;
-      const Engine::Limit l = limit_of(int(i), true, nullptr);
+      const Engine::Limit l = limit_of(int(i), full, nullptr);
       if (l.pull >= most_pull) continue;
       for (std::size_t g = 0; g < out.size(); ++g) {
         if (!(c.pulls[g].value() > 0)) continue;
@@ -680,7 +681,8 @@ class BoardAssessor {
       return m.applicable.standing == Standing::refused;
     });
     if (refused) return;
-    const std::vector<std::optional<Force>> at_once = all_at_once();
+    const std::vector<std::optional<Force>> at_once = all_at_once(true);
+    if (options_.neighbours) all_go_ = all_at_once(false);
     for (int g = 0; g < int(s_.gear.size()); ++g) {
       const int index = widest_case(g);
       if (index < 0) continue;
@@ -697,6 +699,8 @@ class BoardAssessor {
       }
       Trial at_first;
       const Engine::Limit first = limit_of(index, false, &at_first);
+      if (hold.pull < most_pull) of_limits_.emplace_back(index, at);
+      if (first.pull < most_pull) of_limits_.emplace_back(index, at_first);
       if (first.pull < most_pull) {
         l.not_before = first.pull * si::newton;
         l.first = first.mode != nullptr ? std::string(first.mode->mode->gives_way) : first.tips;
@@ -718,52 +722,34 @@ class BoardAssessor {
     }
   }
 
-  // Pull at which one mode alone is used up: over the load, of all that the sweep met, under which
-  // it is nearest to that.
+  // Pull at which one mode alone is used up: over the loads of the gears' own pulls that were worst
+  // for it in the sweep, and those that set the limits, at every end of the ranges. The sweep knows
+  // how hard they are at the pulls of its cases only: with all that stays as it is beside the pull,
+  // weights and the other gears, another may be hardest here.
   std::optional<Force> goes_at(std::size_t mode) {
-    int index = -1;
-    double nearest = infinite;
-    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
-      const LoadCase& c = engine_.cases()[i];
-      if (c.gear < 0 || c.others == Others::together || !is_a_pull(c)) continue;
-      const double ratio = per_case_[i][mode].ratio;
-      const double at = ratio * engine_.needed(engine_.modes()[mode], c.category) * c.pull.value();
-      if (std::isfinite(ratio) && at < nearest) {
-        nearest = at;
-        index = int(i);
-      }
-    }
-    if (index < 0) return std::nullopt;
-    const LoadCase& c = engine_.cases()[std::size_t(index)];
-    const Trial& trial = per_case_[std::size_t(index)][mode].trial;
-    // The guess is near: a bracket about it, then regula falsi on the share used up. Two figures
-    // are shown of it; the hold limit and the first to go are walked exactly.
     const Mode& m = engine_.modes()[mode];
     double best = most_pull;
-    for (const int variant : {0, worst_[mode].variant}) {
+    std::pair<int, Trial> hardest{-1, {}};
+    const auto lower = [&](int index, int variant, const Trial& trial) {
+      const LoadCase& c = engine_.cases()[std::size_t(index)];
       const auto used = [&](double pull) {
         return 1 / engine_.worst_ratio(variant, trial, engine_.load(c, trial, pull), c.category,
                                        false, &m) -
                1;
       };
-      double low = 0.8 * nearest;
-      double high = 1.1 * nearest;
-      double f_low = used(low);
+      double high = best;
       double f_high = used(high);
+      if (!(f_high > 0)) return;
+      double low = 0.5 * high;
+      double f_low = used(low);
       while (f_low > 0 && low > 1e-3) {
         high = low;
         f_high = f_low;
         low *= 0.5;
         f_low = used(low);
       }
-      while (f_high < 0 && high < most_pull) {
-        low = high;
-        f_low = f_high;
-        high *= 1.5;
-        f_high = used(high);
-      }
-      if (f_high < 0) continue;
-      for (int k = 0; k < 30 && high - low > 1e-4 * high; ++k) {
+      // Two figures are shown of it; the hold limit and the first to go are walked exactly.
+      for (int k = 0; k < 30 && f_low < 0 && high - low > 1e-4 * high; ++k) {
         double at = std::isfinite(f_high) ? (low * f_high - high * f_low) / (f_high - f_low)
                                           : 0.5 * (low + high);
         if (!(at > low && at < high) || k % 3 == 2) at = 0.5 * (low + high);
@@ -775,8 +761,27 @@ class BoardAssessor {
         (f > 0 ? high : low) = at;
         (f > 0 ? f_high : f_low) = f;
       }
-      best = std::min(best, low);
-      if (worst_[mode].variant == 0) break;
+      best = low;
+      hardest = {index, trial};
+    };
+    // The nearest by the sweep first: the others then mostly pass by one look.
+    std::vector<std::pair<double, int>> near;
+    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
+      const LoadCase& c = engine_.cases()[i];
+      if (c.gear < 0 || c.others == Others::together || !is_a_pull(c)) continue;
+      const double ratio = per_case_[i][mode].ratio;
+      if (!std::isfinite(ratio)) continue;
+      near.emplace_back(ratio * engine_.needed(m, c.category) * c.pull.value(), int(i));
+    }
+    std::sort(near.begin(), near.end());
+    for (const auto& n : near) {
+      const Start& start = per_case_[std::size_t(n.second)][mode];
+      lower(n.second, start.variant, start.trial);
+    }
+    const std::pair<int, Trial> worst = hardest;
+    for (int v = 0; v < board::Engine::variants(); ++v) {
+      if (worst.first >= 0) lower(worst.first, v, worst.second);
+      for (const auto& l : of_limits_) lower(l.first, v, l.second);
     }
     if (best >= most_pull) return std::nullopt;
     return best * si::newton;
@@ -1048,6 +1053,8 @@ class BoardAssessor {
   std::vector<std::vector<Start>> starts_;    ///< mode
   std::vector<double> last_;                  ///< mode: ratio under the last load
   std::vector<Trial> result_trial_;
+  std::vector<std::pair<int, Trial>> of_limits_;  ///< case, load: what sets those of a gear
+  std::vector<std::optional<Force>> all_go_;      ///< of each gear when all hang up at once
   std::string mechanism_, remedy_;
 };
 
@@ -1065,7 +1072,7 @@ void BoardAssessor::words(Assessment& out) {
     step.mode = c.mode;
     step.part = c.where;
   }
-  finish_ladder(s_, out, "hull");
+  finish_ladder(s_, out, "hull", all_go_);
 
   // Sentence.
   const CheckResult* worst = nullptr;

@@ -169,6 +169,12 @@ double Engine::needed(const Mode& m, Category c) const {
   return needed_factor(*m.mode, m.needed, c, accident_least_);
 }
 
+double Engine::reach_of_people(const LoadCase& c) const {
+  const double half = 0.5 * setup_.board().board.width.value();
+  // A person sits on a patch of 100 mm.
+  return c.kind == "sit-on-board" ? std::max(half - 0.05, 0.0) : half;
+}
+
 std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
   std::vector<Trial> out;
   if (c.left_out || c.path == LoadPath::warning) return out;
@@ -209,10 +215,7 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
   }
   const std::vector<Direction<Boat>> ways = grid(c.ranges, step);
   if (c.path == LoadPath::board) {
-    const double half = 0.5 * setup_.board().board.width.value();
-    const bool sit = c.kind == "sit-on-board";
-    // A person sits on a patch of 100 mm.
-    const double reach = sit ? std::max(half - 0.05, 0.0) : half;
+    const double reach = reach_of_people(c);
     for (int point = 0; point < people_points; ++point) {
       for (const double y : {-reach, reach}) {
         for (const Direction<Boat>& d : ways) {

@@ -95,6 +95,8 @@ class Engine {
   /// The same pull with the other gears idle or pointing elsewhere, the other end holding the board
   /// along itself, lighter in a wave.
   [[nodiscard]] std::vector<Trial> otherwise(const LoadCase& c, const Trial& t) const;
+  /// How far from the middle line of this board a person is put.
+  [[nodiscard]] double reach_of_people(const LoadCase& c) const;
   /// "boom 45 deg, astern, 60 deg down".
   [[nodiscard]] std::string describe(const LoadCase& c, const Trial& t) const;
 

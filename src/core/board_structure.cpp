@@ -1,7 +1,10 @@
 #include "core/board_structure.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <utility>
+#include <vector>
 
 #include <thole/error.hpp>
 
@@ -78,7 +81,7 @@ Length from_root(const Ledge& ledge, const BoardPlace& place) {
 
 Length stiff_washer(Length outside, Length diameter) { return std::min(outside, 4.0 * diameter); }
 
-Section section_of(const BoardPiece& b) {
+Section make_section(const BoardPiece& b) {
   switch (b.form) {
     case BoardForm::plank:
       return rectangle(b.width, b.thickness);
@@ -95,6 +98,23 @@ Section section_of(const BoardPiece& b) {
       return channel(b.width, b.thickness, b.wall, Flanges::up);
   }
   throw InternalError("a form of board without a section");
+}
+
+// A search looks at many boards of few sections, and warping takes long series: the last ones are
+// kept.
+Section section_of(const BoardPiece& b) {
+  using Sizes = std::array<double, 7>;
+  const Sizes sizes{double(int(b.form)),    b.width.value(),           b.thickness.value(),
+                    b.wall.value(),         b.strip_thickness.value(), b.strip_depth.value(),
+                    b.strip_forward.value()};
+  constexpr std::size_t most_kept = 32;
+  thread_local std::vector<std::pair<Sizes, Section>> kept;
+  const auto it =
+      std::find_if(kept.begin(), kept.end(), [&](const auto& one) { return one.first == sizes; });
+  if (it != kept.end()) return it->second;
+  if (kept.size() == most_kept) kept.erase(kept.begin());
+  kept.emplace_back(sizes, make_section(b));
+  return kept.back().second;
 }
 
 LineLoad weight_of(const BoardPiece& b, const Section& s) {

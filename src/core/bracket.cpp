@@ -142,7 +142,7 @@ class Strip {
     for (const double s : {gear - foot, gear, gear + foot}) {
       stops.push_back(std::clamp(s, low, high));
     }
-    constexpr int steps = 48;
+    constexpr int steps = 96;
     for (int i = 0; i <= steps; ++i) stops.push_back(low + (high - low) * i / steps);
     std::sort(stops.begin(), stops.end());
     const double hair = 1e-3 * (high - low);
@@ -170,53 +170,110 @@ class Strip {
       bed_[i + 1] += 0.5 * h * found / area;
       const bool below_gear = std::abs(middle.value() - gear) < foot;
       const double width = geometry::chord(m.base.outline, nx, ny, middle).value();
-      bends_.push_back(section * width / 12 * (below_gear ? rigid : 1));
+      bends_.push_back(section * width / 12 * (below_gear ? stiff_under_gear : 1));
     }
   }
 
-  // Hardest pull on one fastener under a moment of 1 at the gear, down (-1) or up; 0 where nothing
-  // balances it. `bed`: all of it, force over distance.
-  [[nodiscard]] double pull(double sign, double each, double bed, bool bending) const {
+  [[nodiscard]] double length() const { return at_.back() - at_.front(); }
+  [[nodiscard]] double most_in_line() const {
+    return *std::max_element(bolts_.begin(), bolts_.end());
+  }
+
+  struct Load {
+    double force = 0, moment = 0;  // at the gear, upward
+  };
+  struct Springs {
+    double fastener = 0, bed = 0;  // each, and all of it: force over distance
+  };
+
+  static constexpr double not_balanced = -1;
+  // Hardest pull on one fastener. `u`: where the search starts, and ends.
+  [[nodiscard]] double bent(const Load& load, const Springs& k, std::vector<double>& u) const {
     const std::size_t n = at_.size();
-    std::vector<double> u(n, 0.0);
     std::vector<Row> a;
-    for (int round = 0; round < 80; ++round) {
-      std::vector<double> x(2 * n, 0.0);
-      x[2 * load_ + 1] = sign;
+    std::vector<double> x;
+    search(u, [&](const auto& stiffness) {
+      x.assign(2 * n, 0.0);
+      x[2 * load_] = load.force;
+      x[2 * load_ + 1] = load.moment;
       a.assign(2 * n, Row{});
-      for (std::size_t i = 0; i + 1 < n; ++i) add_element(a, i, bending ? 1.0 : rigid);
+      for (std::size_t i = 0; i + 1 < n; ++i) add_element(a, i);
       for (std::size_t i = 0; i < n; ++i) {
-        if (round == 0 || u[i] > 0) a[2 * i][0] += bolts_[i] * each;
-        if (round == 0 || u[i] < 0) a[2 * i][0] += bed_[i] * bed;
-        a[2 * i][0] += 1e-9 * each;
-        a[2 * i + 1][0] += 1e-13 * each;
+        a[2 * i][0] += stiffness(i, k) + 1e-9 * k.fastener;
+        a[2 * i + 1][0] += 1e-13 * k.fastener;
       }
       solve(a, x);
-      bool same = round > 0;
-      for (std::size_t i = 0; i < n; ++i) {
-        const double now = round < 20 ? x[2 * i] : 0.5 * (x[2 * i] + u[i]);
-        same = same && (now > 0) == (u[i] > 0);
-        u[i] = now;
+      return [&](std::size_t i) { return x[2 * i]; };
+    });
+    return hardest(load, k, u);
+  }
+
+  // The same of a plate that does not bend.
+  [[nodiscard]] double rigid(const Load& load, const Springs& k, std::vector<double>& u) const {
+    search(u, [&](const auto& stiffness) {
+      double lifts = 1e-9 * k.fastener;
+      double both = 0;
+      double turns = 1e-9 * k.fastener * length() * length();
+      for (std::size_t i = 0; i < at_.size(); ++i) {
+        const double s = at_[i] - at_[load_];
+        const double here = stiffness(i, k);
+        lifts += here;
+        both += here * s;
+        turns += here * s * s;
       }
-      if (same) break;
-    }
-    double most = 0;
-    double carried = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-      const double k = u[i] > 0 ? bolts_[i] * each : bed_[i] * bed;
-      carried += k * u[i] * (at_[i] - at_[load_]);
-      if (u[i] > 0 && bolts_[i] > 0) most = std::max(most, each * u[i]);
-    }
-    return std::abs(carried / sign - 1) < 0.02 ? most : 0;
+      const double size = lifts * turns - both * both;
+      const double lift = (turns * load.force - both * load.moment) / size;
+      const double turn = (lifts * load.moment - both * load.force) / size;
+      return [this, lift, turn](std::size_t i) { return lift + turn * (at_[i] - at_[load_]); };
+    });
+    return hardest(load, k, u);
   }
 
  private:
-  static constexpr double rigid = 1e4;
+  static constexpr double stiff_under_gear = 1e3;
   using Row = std::array<double, 4>;  // upper band of a symmetric matrix
 
-  void add_element(std::vector<Row>& a, std::size_t i, double times) const {
+  // Which fasteners pull and where the bed pushes: `place(stiffness)` gives the rise of each stop
+  // where they are those of the last round.
+  template <class Place>
+  void search(std::vector<double>& u, Place place) const {
+    const bool fresh = u.size() != at_.size();
+    u.resize(at_.size(), 0.0);
+    for (int round = 0; round < 80; ++round) {
+      const bool all = round == 0 && fresh;
+      const auto rise = place([&](std::size_t i, const Springs& k) {
+        return (all || u[i] > 0 ? bolts_[i] * k.fastener : 0.0) +
+               (all || u[i] < 0 ? bed_[i] * k.bed : 0.0);
+      });
+      bool same = !all;
+      for (std::size_t i = 0; i < u.size(); ++i) {
+        const double now = round < 20 ? rise(i) : 0.5 * (rise(i) + u[i]);
+        same = same && (now > 0) == (u[i] > 0);
+        u[i] = now;
+      }
+      if (same) return;
+    }
+  }
+
+  [[nodiscard]] double hardest(const Load& load, const Springs& k,
+                               const std::vector<double>& u) const {
+    double most = 0;
+    double lifts = 0;
+    double turns = 0;
+    for (std::size_t i = 0; i < u.size(); ++i) {
+      const double force = (u[i] > 0 ? bolts_[i] * k.fastener : bed_[i] * k.bed) * u[i];
+      lifts += force;
+      turns += force * (at_[i] - at_[load_]);
+      if (u[i] > 0 && bolts_[i] > 0) most = std::max(most, k.fastener * u[i]);
+    }
+    const double off = std::abs(lifts - load.force) + std::abs(turns - load.moment) / length();
+    const bool balanced = off < 0.02 * (std::abs(load.force) + std::abs(load.moment) / length());
+    return balanced ? most : not_balanced;
+  }
+
+  void add_element(std::vector<Row>& a, std::size_t i) const {
     const double h = at_[i + 1] - at_[i];
-    const double k = times * bends_[i] / (h * h * h);
+    const double k = bends_[i] / (h * h * h);
     const std::array<std::array<double, 4>, 4> e{{{12, 6 * h, -12, 6 * h},
                                                   {6 * h, 4 * h * h, -6 * h, 2 * h * h},
                                                   {-12, -6 * h, 12, -6 * h},
@@ -250,6 +307,58 @@ class Strip {
 
 }  // namespace
 
+Curl::Curl(const GunwalePlate& m, const std::vector<PlanPoint>& fasteners, double nx, double ny,
+           LinearStiffness each, std::span<const double> softness)
+    : nx_(nx),
+      ny_(ny),
+      gear_x_(m.bracket->gear_at.x.value()),
+      gear_y_(m.bracket->gear_at.y.value()) {
+  const Strip strip(m, fasteners, nx, ny);
+  length_ = strip.length();
+  line_ = strip.most_in_line();
+  for (const double soft : softness) {
+    const Strip::Springs k{each.value(), double(fasteners.size()) * each.value() / soft};
+    std::vector<double> bent;
+    std::vector<double> rigid;
+    for (std::size_t i = 0; i < ways; ++i) {
+      const double at = 4.0 * double(i) / double(ways);
+      const Strip::Load load{std::abs(at - 2) - 1,
+                             length_ * (at < 2 ? 1 - std::abs(at - 1) : std::abs(at - 3) - 1)};
+      Pull& p = of_way_[i];
+      double pull = strip.bent(load, k, bent);
+      if (pull == Strip::not_balanced) {  // the last load was a bad start
+        bent.clear();
+        pull = strip.bent(load, k, bent);
+      }
+      p.bent = std::max(p.bent, pull);
+      p.rigid = std::max(p.rigid, strip.rigid(load, k, rigid));
+    }
+  }
+}
+
+Force Curl::adds(const BaseLoad& load, Force hardest) const {
+  const double force = load.force.z().value();
+  const double moment = nx_ * (-load.moment.y().value() - gear_x_ * force) +
+                        ny_ * (load.moment.x().value() - gear_y_ * force);
+  const double turn = moment / length_;
+  const double size = std::abs(force) + std::abs(turn);
+  if (!(size > 0)) return Force{};
+  const double f = force / size;
+  const double at = double(ways) / 4 * (turn >= 0 ? 1 - f : 3 + f);
+  const std::size_t i = std::min(std::size_t(at), ways - 1);
+  const double t = at - double(i);
+  const Pull& a = of_way_[i];
+  const Pull& b = of_way_[(i + 1) % ways];
+  const double bent = a.bent + t * (b.bent - a.bent);
+  const double rigid = a.rigid + t * (b.rigid - a.rigid);
+  if (!(bent > rigid)) return Force{};
+  const double uneven =
+      rigid > 0 ? std::clamp(hardest.value() / (size * rigid), 1.0, line_) : line_;
+  // A beam of many more stops adds up to 5 % more.
+  constexpr double coarse = 1.05;
+  return Force::from_value(coarse * uneven * size * (bent - rigid));
+}
+
 std::vector<Curl> curls_of(const GunwalePlate& m, const std::vector<PlanPoint>& fasteners,
                            LinearStiffness each, std::span<const double> softness) {
   std::vector<Curl> out;
@@ -257,31 +366,25 @@ std::vector<Curl> curls_of(const GunwalePlate& m, const std::vector<PlanPoint>& 
   const double turned = radians(m.base.sides_turned.value_or(Angle{}));
   const double c = std::cos(turned);
   const double n = std::sin(turned);
-  for (const auto& [nx, ny] : {std::pair{c, n}, std::pair{-n, c}}) {
-    for (const double way : {1.0, -1.0}) {
-      Curl curl{way * nx, way * ny};
-      const bool one_side = std::all_of(fasteners.begin(), fasteners.end(), [&](const auto& p) {
-        const Length to =
-            curl.nx * (m.bracket->gear_at.x - p.x) + curl.ny * (m.bracket->gear_at.y - p.y);
-        return to > 0.5 * m.bracket->gear_width;
-      });
-      if (!one_side) continue;
-      const Strip strip(m, fasteners, curl.nx, curl.ny);
-      for (const double sign : {-1.0, 1.0}) {
-        double bent = 0;
-        double whole = 0;
-        for (const double soft : softness) {
-          const double k = each.value();
-          const double bed = double(fasteners.size()) * k / soft;
-          bent = std::max(bent, strip.pull(sign, k, bed, true));
-          whole = std::max(whole, strip.pull(sign, k, bed, false));
-        }
-        if (whole > 0) (sign < 0 ? curl.down : curl.up) = std::max(1.0, bent / whole);
-      }
-      out.push_back(curl);
-    }
-  }
+  out.emplace_back(m, fasteners, c, n, each, softness);
+  out.emplace_back(m, fasteners, -n, c, each, softness);
   return out;
+}
+
+void add_curl(const std::vector<Curl>& curls, const BaseLoad& load, double least,
+              const ContactResult& result, Force* tension) {
+  Force hardest{};
+  for (int i = 0; i < result.count; ++i) {
+    hardest = std::max(hardest, result.tension[std::size_t(i)]);
+  }
+  Force more{};
+  for (const Curl& c : curls) more = std::max(more, c.adds(load, hardest));
+  // Where hardly any pulls without bending, with it any may.
+  const bool any = hardest < 0.02 * more;
+  const double growth = any || !(more.value() > 0) ? least : std::max(least, 1 + more / hardest);
+  for (int i = 0; i < result.count; ++i) {
+    tension[i] = growth * result.tension[std::size_t(i)] + (any ? more : Force{});
+  }
 }
 
 Slip slip_of(const GunwalePlate& m) {

@@ -2,10 +2,12 @@
 
 /// What the host and the fasteners do to a bracket, by statics. Private to the core.
 
+#include <array>
 #include <span>
 #include <vector>
 
 #include <thole/check.hpp>
+#include <thole/loads.hpp>
 
 namespace thole::bracket {
 
@@ -48,24 +50,42 @@ class Reactions {
   std::vector<Push> parts_;
 };
 
-/// By how much the hardest pull on a fastener grows because a plate bends whose fasteners all lie
-/// to one side of its gear, along the way (nx, ny) from them to the gear.
+/// What bending of the plate adds to the hardest pull on a fastener, along one way (nx, ny) over
+/// it: for every ratio of force and moment at the gear, wherever the gear stands.
 ///
 /// A thick plate turns as one piece about its edge and the farthest fasteners take most; a thin one
-/// curls: the nearest take all, or what lies beyond the farthest presses and pries.
+/// curls: the nearest take all, also those under the edge of the foot, or what lies beyond the
+/// farthest presses and pries.
 ///
 /// Source:   the plate as a beam on a bed that pushes and fasteners that pull, solved against the
-///           same beam without bending; a moment at the foot of the gear, which does not bend.
+///           same beam without bending; under the foot of the gear it does not bend.
 /// Valid:    a metal plate bent along its whole width. Accuracy: that of the bed, the worst of
-///           `softness` (see `Engine`); angles do not count.
-struct Curl {
-  double nx = 0, ny = 0;
-  double down = 1;  ///< the gear is pressed down
-  double up = 1;
+///           `softness` (see `Engine`); of loads between those of the table what lies between.
+class Curl {
+ public:
+  static constexpr std::size_t ways = 32;
+  Curl(const GunwalePlate& mount, const std::vector<PlanPoint>& fasteners, double nx, double ny,
+       LinearStiffness each, std::span<const double> softness);
+  /// `hardest`: pull without bending. One fastener of a line may take all that bending adds to it.
+  [[nodiscard]] Force adds(const BaseLoad& load, Force hardest) const;
+
+ private:
+  struct Pull {  // per size of the load, SI numbers
+    double bent = 0, rigid = 0;
+  };
+  double nx_, ny_;
+  double gear_x_, gear_y_;
+  double length_ = 1;                // by which a moment is measured against a force
+  double line_ = 1;                  // most fasteners in one line
+  std::array<Pull, ways> of_way_{};  // round the square |force| + |moment| / length = 1
 };
 [[nodiscard]] std::vector<Curl> curls_of(const GunwalePlate& mount,
                                          const std::vector<PlanPoint>& fasteners,
                                          LinearStiffness each, std::span<const double> softness);
+
+/// Pulls on the fasteners of a bracket, all grown as the hardest does, by `least` or more.
+void add_curl(const std::vector<Curl>& curls, const BaseLoad& load, double least,
+              const ContactResult& result, Force* tension);
 
 /// What draws a bracket down that U-bolts or clamps hold: by hand, relaxed (see `Slip`).
 struct Slip {

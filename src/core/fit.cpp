@@ -518,14 +518,16 @@ struct Meeting {
 };
 
 // `over` above zero: so far above or below; below zero: at one height.
+constexpr double at_every_height = -std::numeric_limits<double>::infinity();
 double height_gap(const FitShape& a, const FitShape& b) {
-  double over = -std::numeric_limits<double>::infinity();
+  double over = at_every_height;
   if (a.bottom && b.top) over = std::max(over, (*a.bottom - *b.top).value());
   if (b.bottom && a.top) over = std::max(over, (*b.bottom - *a.top).value());
   return over;
 }
 
-Meeting meeting_of(const Body& a, const Body& b) {
+// `in_plan`: whatever their heights.
+Meeting meeting_of(const Body& a, const Body& b, bool in_plan) {
   struct Pair {
     double bound;  // no nearer than this
     std::size_t i, k;
@@ -533,7 +535,8 @@ Meeting meeting_of(const Body& a, const Body& b) {
   std::vector<Pair> pairs;
   for (std::size_t i = 0; i < a.regions.size(); ++i) {
     for (std::size_t k = 0; k < b.regions.size(); ++k) {
-      const double over = height_gap(a.thing->shapes[i], b.thing->shapes[k]);
+      const double over =
+          in_plan ? at_every_height : height_gap(a.thing->shapes[i], b.thing->shapes[k]);
       pairs.push_back({std::max(least_apart(a.regions[i], b.regions[k]), over), i, k});
     }
   }
@@ -544,7 +547,7 @@ Meeting meeting_of(const Body& a, const Body& b) {
     if (p.bound >= best.distance && best.distance > 0) break;
     const FitShape& one = a.thing->shapes[p.i];
     const FitShape& other = b.thing->shapes[p.k];
-    const double over = height_gap(one, other);
+    const double over = in_plan ? at_every_height : height_gap(one, other);
     const Gap gap = gap_of(a.regions[p.i], b.regions[p.k]);
     const double plan = gap.distance.value();
     const double distance = over > 0 && plan > 0 ? std::hypot(plan, over) : std::max(plan, over);
@@ -637,13 +640,16 @@ FitAnswer look_at_fit(const std::vector<FitThing>& things) {
     bodies.push_back(std::move(b));
   }
   const auto row_of = [&](const Body& part, const Body& other) {
-    const Meeting m = meeting_of(part, other);
+    // Rods and their lines tangle where they cross, however high one passes over the other.
+    const bool rods =
+        one_of(part.thing->kind, {"rod", "lifted"}) && one_of(other.thing->kind, {"rod", "lifted"});
+    const Meeting m = meeting_of(part, other, rods);
     FitRow row;
     row.one = part.thing->name;
     row.other = other.thing->name;
     row.distance = m.distance * si::metre;
     row.at = typed(m.at);
-    row.note = m.note;
+    row.note = rods && m.distance <= 0 ? "they cross as seen from above" : m.note;
     const FitThing& wants =
         part.thing->clearance > other.thing->clearance ? *part.thing : *other.thing;
     row.wanted = wants.clearance;

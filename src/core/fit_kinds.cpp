@@ -44,7 +44,7 @@ const std::vector<FitKind>& fit_kinds() {
       {"cover", "cover", clear, 25, 0, boat, away,
        "round its corners and pad them, or tie the cover down with the mount off",
        "the space above the cloth", Seen::judgement},
-      {"boarding", "boarding place", clear, 0, 0, boat, away,
+      {"boarding", "boarding place", clear, 0, 0, boat, stays,
        "never block it: a swimmer will grab the mount", "where one climbs back in"},
       {"filler", "fuel filler or vent", clear, 75, 0, boat, away,
        "leave filler and vent free, and room for a hand", "fuel fill, vent", Seen::judgement},

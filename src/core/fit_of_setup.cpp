@@ -30,6 +30,8 @@ const Length knob = 60.0_mm;        // of a crank, outward
 const Length light_shows = 30.0_m;  // farther than parts of the mount reach
 const Length road_metric = 2.55_m;
 const Length road_inch = 102.0_in;
+const Length road_metric_least = 2.5_m;  // the law of some places
+const Length road_inch_least = 96.0_in;
 
 FitPoint operator+(const FitPoint& a, const FitPoint& b) { return {a.x + b.x, a.y + b.y}; }
 FitPoint along(Length v, Angle way) {
@@ -699,6 +701,12 @@ class Rules {
       r.at = -e.port > e.starboard ? e.port_at : e.starboard_at;
       r.note = plan_.road_width ? "" : "by the usual law: look up yours";
       settle(r, e);
+      const bool inch = s_.units == ReaderUnits::inch;
+      if (!plan_.road_width && r.clear == Clear::clear &&
+          wide > (inch ? road_inch_least : road_metric_least).value() + hair) {
+        r.clear = Clear::close;
+        r.note += std::string("; some places allow no more than ") + (inch ? "8 ft" : "2.5 m");
+      }
       rows_.push_back(r);
     }
     if (half_beam > 0) {

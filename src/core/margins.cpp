@@ -38,7 +38,7 @@ class List {
   explicit List(const Setup& s) : s_(s) {}
 
   std::vector<Worsening> run() {
-    Worsening load{show_number(100 * (more - 1)) + " % more load", true, s_};
+    Worsening load{show_number(100 * (more - 1)) + " % more pull", true, s_};
     load.setup.pull_scale *= more;
     out_.push_back(std::move(load));
     if (s_.on_board()) {

@@ -123,10 +123,11 @@ bool is_the_same_load(const Engine& engine, const LoadCase& a, const LoadCase& b
          engine.load_alike(std::size_t(a.gear), std::size_t(b.gear));
 }
 
-// Pull of each gear that the base takes when all balls hang up at once, as the list has that
-// whatever its owner made of it.
+// Pull of each gear that the base takes when all balls hang up at once, at full factors or until
+// something goes, as the list has that whatever its owner made of it.
 std::vector<std::optional<Force>> all_at_once(Engine& engine, std::size_t gears,
-                                              const std::vector<LoadCase>& listed, Angle step) {
+                                              const std::vector<LoadCase>& listed, Angle step,
+                                              bool full) {
   std::vector<std::optional<Force>> out(gears);
   std::vector<const LoadCase*> done;
   for (const LoadCase& c : listed) {
@@ -137,7 +138,7 @@ std::vector<std::optional<Force>> all_at_once(Engine& engine, std::size_t gears,
     }
     done.push_back(&c);
     const auto limit = Limits(engine, engine.settings(c), c.path, c.ranges, c.pull, step, false)
-                           .largest_pull(nullptr, true);
+                           .largest_pull(nullptr, full);
     for (std::size_t g = 0; limit.pull && g < c.pulls.size(); ++g) {
       if (c.pulls[g].value() > 0) least(out[g], Force(c.pulls[g] / c.pull * *limit.pull));
     }
@@ -505,7 +506,7 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
                   [](const Standby& w) { return w.applicable.standing == Standing::refused; });
   std::vector<std::optional<Force>> at_once(s.gear.size());
   if (mechanism.empty() && !refused_mode)
-    at_once = all_at_once(engine, s.gear.size(), listed, coarse);
+    at_once = all_at_once(engine, s.gear.size(), listed, coarse, true);
   std::vector<Limits> limits;
   std::vector<OwnPull> pulls;
   for (std::size_t g = 0; g < s.gear.size(); ++g) {
@@ -719,7 +720,11 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
   }
   if (options.neighbours) {
     write_to_do(s, out);
-    write_ladder(s, out);
+    const bool known = mechanism.empty() && !refused_mode;
+    write_ladder(s,
+                 known ? all_at_once(engine, s.gear.size(), listed, coarse, false)
+                       : std::vector<std::optional<Force>>{},
+                 out);
     write_walls(s, options, out);
     write_cautions(s, hand, out);
     write_not_checked(s, cases, out);

@@ -513,14 +513,7 @@ std::string Engine::on_bed(std::size_t v, Start& start) {
   a.contact = &contacts_[v];
   contacts_[v].solve(a.load.force.z(), a.load.moment.x(), a.load.moment.y(), start.base, a.result);
   if (a.result.balance == Balance::mechanism) return a.result.motion;
-  double growth = growth_;
-  for (const bracket::Curl& c : curls_) {
-    const Moment lifts = c.ny * a.load.moment.x() - c.nx * a.load.moment.y();
-    growth = std::max(growth, lifts.value() > 0 ? c.up : c.down);
-  }
-  for (int i = 0; i < a.count; ++i) {
-    a.tension[std::size_t(i)] = growth * a.result.tension[std::size_t(i)];
-  }
+  bracket::add_curl(curls_, a.load, growth_, a.result, a.tension.data());
   for (std::size_t k = 0; k < stages_.size(); ++k) {
     const Stage& st = stages_[k];
     Actions& out = acting_[k];
@@ -622,8 +615,8 @@ double Engine::base_growth() const {
     return i < m.fastening.holes.size() ? m.fastening.thread.diameter : m.second->thread.diameter;
   };
   if (setup_.plate().bracket) {
-    // Between fasteners on either side of the gear it pries as a base does; beyond an edge see
-    // `bracket::curls_of`, and the bound of prying where the metal is not known.
+    // See `bracket::curls_of`; here the bound of prying where the metal is not known.
+    if (b.metal) return growth;
     const Bracket& bracket = *setup_.plate().bracket;
     const Length foot = 0.5 * bracket.gear_width;
     const Angle turned = b.sides_turned.value_or(Angle{});
@@ -634,11 +627,6 @@ double Engine::base_growth() const {
         return Length(axis.first * (p.x - bracket.gear_at.x) +
                       axis.second * (p.y - bracket.gear_at.y));
       };
-      const auto beyond = [&](double way) {
-        return std::any_of(fasteners_.begin(), fasteners_.end(),
-                           [&](const PlanPoint& p) { return way * along(p) > foot; });
-      };
-      if (b.metal && (!beyond(1) || !beyond(-1))) continue;
       for (std::size_t i = 0; i < fasteners_.size(); ++i) {
         const double way = along(fasteners_[i]).value() > 0 ? 1 : -1;
         const Length at = way * along(fasteners_[i]);

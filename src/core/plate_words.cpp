@@ -64,7 +64,8 @@ bool clamped_edge(const GunwalePlate& m) {
   return m.fastening.hold == HoldBy::clamp && !lip;
 }
 
-void write_ladder(const Setup& s, Assessment& out) {
+void write_ladder(const Setup& s, const std::vector<std::optional<Force>>& all_hung_up,
+                  Assessment& out) {
   for (const CheckResult& c : out.checks) {
     if (c.standing != Standing::applies || !c.goes_at) continue;
     LadderStep& step = out.ladder.emplace_back();
@@ -73,7 +74,7 @@ void write_ladder(const Setup& s, Assessment& out) {
     step.mode = c.mode;
     step.part = c.part;
   }
-  finish_ladder(s, out, "gunwale");
+  finish_ladder(s, out, "gunwale", all_hung_up);
 }
 
 namespace {

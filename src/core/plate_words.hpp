@@ -2,6 +2,7 @@
 
 /// Sentences of the report on a gunwale plate or bracket. Private to the core.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,7 +18,9 @@ namespace thole::plate {
 /// An edge that clamps pull at and no check covers; of a lip its bending is looked at.
 [[nodiscard]] bool clamped_edge(const GunwalePlate& mount);
 
-void write_ladder(const Setup& s, Assessment& out);
+/// `all_hung_up`: pull of each gear at which the first goes when all balls hang up at once.
+void write_ladder(const Setup& s, const std::vector<std::optional<Force>>& all_hung_up,
+                  Assessment& out);
 /// `hand`: where one tears the mount off first, "a hand at the rim of port rod"; "" where none
 /// does.
 void write_cautions(const Setup& s, const std::string& hand, Assessment& out);

@@ -8,6 +8,7 @@
 #include <thole/error.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/board_rules.hpp"
 #include "core/plate_search.hpp"
 
 namespace thole {
@@ -264,7 +265,11 @@ Look QuickLook::look(const Setup& mount, std::span<const HardLoad> breaking,
                      std::span<const HardLoad> limiting,
                      const std::optional<Force>& more_than) const {
   try {
-    validate(mount);
+    if (!mount.on_board()) {
+      validate(mount);
+    } else if (const std::optional<BrokenRule> r = first_broken_board_rule(mount)) {
+      return {Look::Result::does_not_fit, std::to_string(int(r->part)) + r->key};
+    }
     if (!refusals_.empty()) return {Look::Result::refused, refusals_.front()};
     return mount.on_board() ? look_at_board(mount, breaking, limiting, more_than)
                             : look_at_plate(mount, breaking, limiting, more_than);
@@ -301,14 +306,17 @@ Look QuickLook::look_at_board(const Setup& mount, std::span<const HardLoad> brea
     }
   }
   for (std::size_t i = 0; i < breaking.size(); ++i) {
-    const HardLoad& k = breaking[i];
+    HardLoad k = breaking[i];
     const LoadCase& c = cases[k.load_case];
+    // People are put as far out as this board reaches.
+    if (c.path == LoadPath::board) k.trial.y = std::copysign(e.reach_of_people(c), k.trial.y);
     if (k.kind == HardLoad::Kind::swings) {
       if (swing(e, mount, c, k.trial) * surely_fails < swings_too_far) continue;
       return {Look::Result::breaks, "the boom tip swings too far for the model", int(i)};
     }
     const board::Mode* which = nullptr;
-    const auto every = [](const board::Mode&) { return true; };
+    const bool motion_only = k.kind == HardLoad::Kind::moves;
+    const auto every = [&](const board::Mode&) { return !motion_only; };
     const double ratio = least_ratio(e, c, k, c.pull.value(), every, &which);
     if (ratio >= surely_fails) continue;
     if (which == nullptr) {
@@ -352,6 +360,7 @@ Look QuickLook::look_at_plate(const Setup& mount, std::span<const HardLoad> brea
     double least = infinite;
     const plate::Standby* which = nullptr;
     const auto visit = [&](const plate::Acting& acting) {
+      if (k.kind == HardLoad::Kind::moves) return;
       for (const plate::Standby& w : e.modes()) {
         if (!w.mode->needs_load || w.mode->fatigue) continue;
         const double r =
@@ -405,7 +414,7 @@ std::vector<HardLoad> QuickLook::hard_for_board(const Setup& mount, const Assess
     if (a.cases[i].motion.empty() || !cases[i].decides) continue;
     // Where it moves already under less.
     const double pull = cases[i].pull.value();
-    keep_hardest(e, i, false, HardLoad::Kind::breaks, wide, 1.0, out, [&](const HardLoad& k) {
+    keep_hardest(e, i, false, HardLoad::Kind::moves, wide, 1.0, out, [&](const HardLoad& k) {
       for (const double share : {0.5, 0.9, 1.0}) {
         if (e.act(k.variant, k.trial, e.load(cases[i], k.trial, share * pull)).mechanism) {
           return share - 0.5;
@@ -482,6 +491,7 @@ std::vector<HardLoad> QuickLook::hard_for_plate(const Setup& mount, const Assess
     });
     if (!moves || !c.decides) continue;
     HardLoad k;
+    k.kind = HardLoad::Kind::moves;
     k.load_case = i;
     keep_hardest(e.settings(c), c.ranges, c.path == LoadPath::ride, k, wide, 1.0, out,
                  [&](const HardLoad& load) {

@@ -27,6 +27,7 @@ inline constexpr double surely_fails = 0.99;
 struct HardLoad {
   enum class Kind {
     breaks,  ///< of a deciding case
+    moves,   ///< of a deciding case: the mount moves as a whole, so that it has no hold limit
     limits,  ///< of the hold limit of a gear
     swings,  ///< moves the tip of a boom too far for the model
   };
@@ -51,8 +52,10 @@ struct Look {
     outweighed,  ///< its hold limit is no more than what was asked for
   };
   Result result = Result::open;
-  std::string why;  ///< of one that does not fit or is refused, or what gives way
-  int by = -1;      ///< the load, among those that were given
+  /// Of one that does not fit or is refused, or what gives way. A board that does not fit: which
+  /// rule it breaks, the same for all that break it; `validate` has the words.
+  std::string why;
+  int by = -1;  ///< the load, among those that were given
 };
 
 class QuickLook {

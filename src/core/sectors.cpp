@@ -108,7 +108,11 @@ void add_settings(const Setup& s, std::size_t gear, const std::vector<LoadCase>&
                   GearLimit& whole) {
   const Gear& g = s.gear[gear];
   for (RangeLimit& r : whole.by_direction) {
-    if (r.hold_limit) r.setting = setting_within(g, *r.hold_limit, whole.all_hung_up);
+    const std::optional<Force> holder = holder_takes(s, gear, &r);
+    if (r.hold_limit) {
+      r.setting = setting_within(g, holder ? std::min(*r.hold_limit, *holder) : *r.hold_limit,
+                                 whole.all_hung_up);
+    }
     r.boat_setting = boat_setting(s, cases, gear, r);
   }
 }

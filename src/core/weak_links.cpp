@@ -104,17 +104,28 @@ std::vector<DirectionRange> own_ranges(const Setup& s, std::size_t gear) {
   return out;
 }
 
-std::optional<Force> holder_takes(const Setup& s, std::size_t gear) {
+std::optional<Force> holder_takes(const Setup& s, std::size_t gear, const RangeLimit* part) {
   const Gear& g = s.gear[gear];
   const std::optional<GearRating>& rating = rating_of(g);
   if (!rating) return std::nullopt;
   if (rating->pull) return rating->pull;
   const Host host = s.on_board() ? Host{} : s.plate().host;
+  std::vector<DirectionRange> ranges = own_ranges(s, gear);
+  if (part != nullptr && part->range) {
+    std::vector<DirectionRange> of_part;
+    for (const Sector& sector : sectors_of(ranges)) {
+      if (row_of(g, sector).where == part->where) of_part = sector.ranges;
+    }
+    if (!of_part.empty()) ranges = std::move(of_part);
+  }
   Force least = Force::from_value(std::numeric_limits<double>::infinity());
   const std::size_t booms = g.downrigger ? g.downrigger->positions() : 1;
-  for (const DirectionRange& range : own_ranges(s, gear)) {
-    for (const Direction<Boat>& d : directions(range, fine)) {
-      for (std::size_t boom = 0; boom < booms; ++boom) {
+  for (std::size_t boom = 0; boom < booms; ++boom) {
+    if (part != nullptr && part->boom && g.downrigger->position(boom).azimuth != *part->boom) {
+      continue;
+    }
+    for (const DirectionRange& range : ranges) {
+      for (const Direction<Boat>& d : directions(range, fine)) {
         least = std::min(least, pull_of_moment(host, g, d, boom, *rating->moment));
       }
     }
@@ -194,67 +205,107 @@ namespace {
 constexpr const char* wanted = ": the wanted order";
 constexpr const char* wrong = "wrong order: ";
 
-Loss loss_of(const Setup& s, std::string_view mode) {
+// What becomes of the boat itself with a mode: "tear", "bend" or nothing.
+std::string harm_to_boat(const Setup& s, std::string_view mode) {
+  // Bent for good, not torn: the wall between the fasteners and its supports, and what ties it.
+  constexpr std::array<std::string_view, 5> bent{"gunwale-roll", "wall-yield", "lip-bending",
+                                                 "wall-press", "wall-rotation"};
   for (const FailureMode& m : catalogue_for(s)) {
-    if (m.id == mode) return m.loss;
+    if (m.id != mode) continue;
+    if (m.loss == Loss::boat) return "tear";
+    return std::find(bent.begin(), bent.end(), mode) != bent.end() ? "bend" : "";
   }
-  return Loss::mount;
+  return "";
 }
 
 struct Judged {
   OrderRow row;
-  int rank = 0;         ///< of several gears of one kind the worst is told
-  bool holder = false;  ///< is not known
-  bool torn = false;    ///< the boat itself is the first of the mount
+  int rank = 0;          ///< of several gears of one kind the worst is told
+  bool holder = false;   ///< is not known
+  std::string outlasts;  ///< what must be so where its own holder may go first
+  std::string harm;      ///< what the first of the mount to go does to the boat: "tear", "bend"
 };
 
+std::string names_of_links(const Gear& g) {
+  if (!g.rod_holder) return "brake, link or wire";
+  return g.rod_holder->weak_link ? "drag, link or line" : "drag or line";
+}
+
+// "the threads strip from 14 lbf, the drag may hold to 21 lbf"
+std::string before(const std::string& what, Force from, const Links& l, ReaderUnits u) {
+  return what + " from " + about(from, u, Rounding::down) + ", the " + l.lets_go + " may hold to " +
+         about(l.highest, u, Rounding::up);
+}
+
+// Of a mount without limits: the first item in the ladder may go too early.
+std::optional<Judged> judge_refused(const Setup& s, const Gear& g, const Links& l,
+                                    const std::vector<LadderStep>& ladder) {
+  const LadderStep* first = nullptr;
+  for (const LadderStep& step : ladder) {
+    if (step.link || !step.low) continue;
+    if (first == nullptr || *step.low < *first->low) first = &step;
+  }
+  if (first == nullptr || l.highest < *first->low) return std::nullopt;
+  Judged out;
+  out.rank = 3;
+  out.row.gear = g.name;
+  out.row.order = Order::wrong;
+  const std::string the = first->what.rfind("the ", 0) == 0 ? "" : "the ";
+  out.row.words = wrong + ("the mount may go before " + names_of_links(g)) + "; " +
+                  before(the + first->what, *first->low, l, s.units);
+  return out;
+}
+
+// `hung_up`: pull of this gear at which the first goes when all balls hang up at once.
 Judged judge(const Setup& s, const Gear& g, const Links& l, const GearLimit& limit,
-             const std::string& boat) {
+             const std::optional<Force>& hung_up, const std::string& boat) {
   const ReaderUnits u = s.units;
-  const Force mount = *limit.not_before;
+  const bool at_once = hung_up && *hung_up < *limit.not_before;
+  const Force mount = at_once ? *hung_up : *limit.not_before;
   const bool rod = g.rod_holder.has_value();
-  const std::string links = rod ? (g.rod_holder->weak_link ? "drag, link or line" : "drag or line")
-                                : "brake, link or wire";
   const std::string body = rod ? "holder" : "body of the gear";
   Judged out;
   out.row.gear = g.name;
-  out.torn = !limit.first_mode.empty() && loss_of(s, limit.first_mode) == Loss::boat;
-  // "the threads strip from 14 lbf, the drag may hold to 21 lbf"
-  const auto before = [&](const std::string& what, Force from) {
-    return what + " from " + about(from, u, Rounding::down) + ", the " + l.lets_go +
-           " may hold to " + about(l.highest, u, Rounding::up);
-  };
+  out.harm = harm_to_boat(s, limit.first_mode);
   std::string& words = out.row.words;
   if (!(l.highest < mount)) {
     out.row.order = Order::wrong;
     out.rank = 3;
-    words = wrong + ("the mount may go before " + links);
-    if (out.torn) {
-      words += "; the " + boat + " itself would tear first";
+    words = wrong + ("the mount may go before " + names_of_links(g));
+    if (out.harm == "tear") words += "; the " + boat + " itself would tear first";
+    if (at_once) {
+      words += "; with all balls hung up " + before("it goes", mount, l, u) + " each";
+      return out;
     }
     const bool the = !limit.first_mode.empty();
-    words += "; " + before((the ? "the " : "") + limit.first, mount);
+    words += "; " + before((the ? "the " : "") + limit.first, mount, l, u);
     return out;
   }
   if (l.holder && !(l.highest < *l.holder)) {
     out.row.order = Order::wrong;
     out.rank = 3;
-    words = wrong + ("the " + before(body + " may go", *l.holder));
+    words = wrong + ("the " + before(body + " may go", *l.holder, l, u));
+    out.outlasts = "the " + body + " outlasts its rating: it takes " +
+                   about(*l.holder, u, Rounding::down) + ", the " + l.lets_go + " may hold to " +
+                   about(l.highest, u, Rounding::up);
     return out;
   }
-  out.row.order = Order::wanted;
+  // Never the boat: what lets go before it does not make that the wanted order.
+  const bool benign = out.harm.empty();
+  const std::string well = benign ? wanted : "";
+  out.row.order = benign ? Order::wanted : Order::not_certain;
   if (rod && !(l.parts < mount)) {
     out.row.order = Order::not_certain;
     out.rank = 2;
     words = "the drag slips first; a locked reel may take the mount before the " + l.what_parts;
   } else if (rod) {
-    out.rank = 1;
-    words = "the " + l.what_parts + (" parts before the mount" + std::string(wanted));
+    out.rank = benign ? 1 : 2;
+    words = "the " + l.what_parts + " parts before the mount" + well;
   } else {
-    out.rank = l.tamed ? 1 : 2;
+    out.rank = l.tamed && benign ? 1 : 2;
     words = (l.tamed ? "brake or weak link lets go before the mount"
                      : "the wire parts before the mount") +
-            std::string(wanted);
+            well;
   }
   if (!l.holder) {
     out.holder = true;
@@ -277,7 +328,10 @@ void name_the_first(Assessment& out) {
           return c.standing == Standing::applies && c.gives_way == l.first;
         });
     const bool known = check != out.checks.end();
-    if (known) l.first_mode = check->mode;
+    if (known) {
+      l.first_mode = check->mode;
+      if (check->goes_at && *l.not_before < *check->goes_at) check->goes_at = l.not_before;
+    }
     const auto step = std::find_if(out.ladder.begin(), out.ladder.end(), [&](const LadderStep& o) {
       return known ? o.mode == l.first_mode &&
                          (o.part.empty() || check->part.empty() || o.part == check->part)
@@ -297,10 +351,12 @@ void name_the_first(Assessment& out) {
 
 }  // namespace
 
-void finish_ladder(const Setup& s, Assessment& out, const std::string& boat) {
+void finish_ladder(const Setup& s, Assessment& out, const std::string& boat,
+                   const std::vector<std::optional<Force>>& all_hung_up) {
   std::array<std::string, 2> worst;  // of rods and of downriggers
   std::array<int, 2> rank{};
-  bool unknown = false, torn = false, any_wrong = false;
+  bool unknown = false, any_wrong = false;
+  std::string harm;
   std::string bounds;  // what bounds a setting in place of the mount
   name_the_first(out);
   for (std::size_t i = 0; i < s.gear.size(); ++i) {
@@ -311,8 +367,28 @@ void finish_ladder(const Setup& s, Assessment& out, const std::string& boat) {
     std::copy(links->steps.begin(), links->steps.end(), std::back_inserter(out.ladder));
     const auto limit = std::find_if(out.gear_limits.begin(), out.gear_limits.end(),
                                     [&](const GearLimit& l) { return l.gear == g.name; });
-    if (limit == out.gear_limits.end() || !limit->not_before) continue;
-    Judged j = judge(s, g, *links, *limit, boat);
+    if (limit == out.gear_limits.end() || !limit->not_before) {
+      // Refused: no order is told to be right, but what is known to be wrong is.
+      if (s.gear.size() > 1) continue;
+      if (std::optional<Judged> j = judge_refused(s, g, *links, out.ladder)) {
+        rank[g.rod_holder ? 0 : 1] = j->rank;
+        worst[g.rod_holder ? 0 : 1] = j->row.words;
+        any_wrong = true;
+        for (LadderStep& step : out.ladder) {
+          step.wrong = !step.link && step.low && *step.low <= links->highest;
+        }
+        out.orders.push_back(std::move(j->row));
+      }
+      continue;
+    }
+    const std::optional<Force> hung_up = i < all_hung_up.size() ? all_hung_up[i] : std::nullopt;
+    Judged j = judge(s, g, *links, *limit, hung_up, boat);
+    // The mount may hold and its gear be lost all the same.
+    if (!j.outlasts.empty() &&
+        (out.verdict == Verdict::holds || out.verdict == Verdict::holds_if)) {
+      out.verdict = Verdict::holds_if;
+      out.holds_if.insert(out.holds_if.begin(), whose.empty() ? j.outlasts : j.outlasts + whose);
+    }
     const std::size_t kind = g.rod_holder ? 0 : 1;
     if (j.rank > rank[kind]) {
       rank[kind] = j.rank;
@@ -327,11 +403,14 @@ void finish_ladder(const Setup& s, Assessment& out, const std::string& boat) {
         const bool of_mount = !step.link && step.low && *step.low <= links->highest;
         const bool own_body = step.link && !step.high && step.gear == g.name && step.low &&
                               *step.low <= links->highest;
-        step.wrong = step.wrong || of_mount || own_body;
+        // Or all at once, before it goes under the pull on one.
+        const bool first = !step.link && hung_up && *hung_up <= links->highest &&
+                           step.mode == limit->first_mode && step.low;
+        step.wrong = step.wrong || of_mount || own_body || first;
       }
     }
     unknown = unknown || j.holder;
-    torn = torn || j.torn;
+    if (harm != "tear" && !j.harm.empty()) harm = j.harm;
     if (j.holder) {
       j.row.words += std::string("; the ") + (kind == 0 ? "holder's" : "gear's") +
                      " own strength is not known";
@@ -358,7 +437,7 @@ void finish_ladder(const Setup& s, Assessment& out, const std::string& boat) {
     if (at != std::string::npos && worst[1].find(wanted) != std::string::npos) worst[0].resize(at);
     text = worst[0] + (worst[0].empty() || worst[1].empty() ? "" : "; ") + worst[1];
     if (text.empty()) return;
-    if (torn) text += "; beyond them the " + boat + " itself would tear first";
+    if (!harm.empty()) text += "; beyond them the " + boat + " itself would " + harm + " first";
     if (unknown) {
       text += std::string("; the ") + (worst[0].empty() ? "gear's" : "holder's") +
               " own strength is not known";

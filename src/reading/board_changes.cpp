@@ -6,6 +6,7 @@
 //   - 2 D from a bolt to the end of a ledge of metal; 4 D to the edges of timber
 //   - a nut under an angle keeps off its fillet, which is taken as thick as the angle
 //   - the end of a board runs 100 mm past the bolts, or the 7 D of the tables where that is more
+//   - the tip of a boom stays 150 mm beyond the ledge in one of its positions at least
 //   - a new ledge keeps the hull where it is: with its upright leg outboard a wider seat reaches
 //     further inboard, so that the clear width shrinks and all places outboard of it grow
 
@@ -340,7 +341,23 @@ class Room {
     }
   }
 
+  // The wire comes down inside the boat where no position takes the tip beyond the side.
+  void tip(std::size_t i) {
+    const Gear& g = s_.gear[i];
+    if (!g.downrigger) return;
+    const Downrigger& r = *g.downrigger;
+    double across = -1;
+    for (const Angle& a : r.boom_angles) across = std::max(across, std::sin(a.value()));
+    double level = r.boom_raised.empty() ? 1 : 0;
+    for (const Angle& a : r.boom_raised) level = std::max(level, std::cos(a.value()));
+    const Length reach = level * across * r.boom_length;
+    const Length beyond = g.place.outboard + reach - b_.ledge(g.place.side).along;
+    clash(key("tip", i, "side"), (0.15_m - beyond).value(), "the wire of the " + g.name,
+          "the side of the boat");
+  }
+
   void gear(std::size_t i) {
+    tip(i);
     const Gear& g = s_.gear[i];
     if (!g.foot) return;
     const Patch foot = foot_of(g);

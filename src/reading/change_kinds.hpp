@@ -51,6 +51,8 @@ struct DraftKind {
 /// What of a changed board would run into something that it did not before, in words; "" where
 /// there is room, and on any other mount (board_changes.cpp).
 [[nodiscard]] std::string lacks_room(const Setup& drawn, const Setup& changed);
+/// The same of a plate or bracket (plate_changes.cpp).
+[[nodiscard]] std::string lacks_room_on_plate(const Setup& drawn, const Setup& changed);
 
 // ---- What drafts share (changes.cpp) ----
 

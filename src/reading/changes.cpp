@@ -270,6 +270,20 @@ class Page {
     return text_.size();
   }
 
+  // The comma behind an entry, a comment between the two or not; npos: none.
+  [[nodiscard]] std::size_t comma_behind(std::size_t i) const {
+    for (; i < text_.size(); ++i) {
+      const char c = text_[i];
+      if (c == ',') return i;
+      if (c == '#') {
+        i = line_end(i);
+      } else if (c != ' ' && c != '\n' && c != '\r') {
+        break;
+      }
+    }
+    return std::string::npos;
+  }
+
   // Behind a text without quotes, on its own line, spaces left out.
   [[nodiscard]] std::size_t behind_plain(std::size_t i, bool in_flow) const {
     const std::size_t from = i;
@@ -455,12 +469,11 @@ class Page {
     const bool map = parent.kind == Node::Kind::map;
     const std::string lead = map ? key + ":" : "-";
     if (flow(parent)) {
-      std::size_t close = behind_brackets(at(parent.mark)) - 1;
-      while (close > 0 && (text_[close - 1] == ' ' || text_[close - 1] == '\n')) --close;
-      const std::string entry = (map ? lead + " " : "") + in_flow(value);
-      const char before = close > 0 ? text_[close - 1] : '\0';
-      const bool first = before == '{' || before == '[';
-      text_.insert(close, (first ? "" : before == ',' ? " " : ", ") + entry);
+      // Right behind the last: a comment may stand between that and the bracket.
+      const bool first = parent.items.empty();
+      const std::size_t end =
+          first ? at(parent.mark) + 1 : place_of(parent, parent.items.size() - 1).to;
+      text_.insert(end, (first ? "" : ", ") + (map ? lead + " " : "") + in_flow(value));
       return;
     }
     if (parent.items.empty()) throw DomainError("nothing stands there to add " + key + " to");
@@ -480,15 +493,21 @@ class Page {
     const std::size_t own = map ? at(parent.key_marks[index]) : p.from;
     if (flow(parent)) {
       std::size_t from = own;
-      std::size_t to = p.to;
-      while (char_at(to) == ' ' || char_at(to) == '\n') ++to;
-      if (char_at(to) == ',') {
+      std::size_t to = comma_behind(p.to);
+      const bool last = to == std::string::npos;
+      if (last) {
+        to = p.to;
+        const std::size_t before = index > 0 ? place_of(parent, index - 1).to : own;
+        const std::size_t comma = comma_behind(before);
+        if (text_.find('#', before) < own && comma < own) {  // a comment between the two stays
+          text_.erase(own, to - own);
+          text_.erase(comma, 1);
+          return;
+        }
+        from = before;
+      } else {
         ++to;
         while (char_at(to) == ' ') ++to;
-      } else {
-        to = p.to;
-        while (from > 0 && (text_[from - 1] == ' ' || text_[from - 1] == '\n')) --from;
-        if (from > 0 && text_[from - 1] == ',') --from;
       }
       text_.erase(from, to - from);
       return;
@@ -579,6 +598,7 @@ struct Trial {
   Change change;
   std::size_t kind = 0;  // row of the catalogue; of a pair: unused
   double deficit = 0;
+  std::vector<Edit> beside;  // what of the file goes because it does not fit the change
 };
 
 std::vector<DraftKind> all_kinds() {
@@ -619,7 +639,11 @@ class Trying {
       rank();
     }
     answer_.stopped = stopped_;
-    for (Trial& t : trials_) answer_.changes.push_back(std::move(t.change));
+    for (Trial& t : trials_) {
+      auto& edits = t.change.edits;
+      edits.insert(edits.end(), t.beside.begin(), t.beside.end());
+      answer_.changes.push_back(std::move(t.change));
+    }
     return std::move(answer_);
   }
 
@@ -741,12 +765,17 @@ class Trying {
         return;
       }
     }
+    const bool compares =
+        changed.root.find("variants") != nullptr || changed.root.find("patterns") != nullptr;
+    const Document whole = compares ? changed : Document{};
     changed.root = bare(changed.root);
     try {
       Setup s = read_tree(changed, library_);
+      if (compares) drop_comparison(whole, s, t);
       const Assessment a = assess(s, assess_options());
       t.change.why_not = broken_distance(s, assessment_, a);
       if (t.change.fits()) t.change.why_not = lacks_room(drawn_, s);
+      if (t.change.fits()) t.change.why_not = lacks_room_on_plate(drawn_, s);
       t.change.after = worth_of(s, a);
       t.deficit = deficit_of(s, a);
       t.change.setup = std::move(s);
@@ -759,6 +788,15 @@ class Trying {
       t.change.after.reset();
       t.change.setup.reset();
     }
+  }
+
+  // The program refuses a file whose variants do not fit its mount.
+  void drop_comparison(const Document& whole, const Setup& s, Trial& t) const {
+    if (problems_of_comparison(whole, s, library_).empty()) return;
+    for (const char* key : {"variants", "patterns"}) {
+      if (whole.root.find(key) != nullptr) t.beside.push_back({key, ""});
+    }
+    t.change.notes.emplace_back("what the file lists to compare does not fit it and is left out");
   }
 
   // Each by itself, on several threads: nothing is shared between two.
@@ -937,15 +975,24 @@ class Trying {
     }
     // The best of each kind first: three sizes of one thing are no choice of three.
     std::vector<Row> order;
+    std::vector<Row> last;
+    std::set<std::string> better;
     for (int t = 0; t <= 3; ++t) {
       std::set<std::string> seen;
       std::vector<Row> rest;
       for (const Row& r : kept) {
         if (r.tier != t) continue;
-        (seen.insert(trials_[r.i].change.id).second ? order : rest).push_back(r);
+        const std::string& id = trials_[r.i].change.id;
+        if (better.count(id) > 0) {
+          last.push_back(r);
+        } else {
+          (seen.insert(id).second ? order : rest).push_back(r);
+        }
       }
       order.insert(order.end(), rest.begin(), rest.end());
+      better.merge(seen);
     }
+    order.insert(order.end(), last.begin(), last.end());
     answer_.ranking.clear();
     for (const Row& r : order) answer_.ranking.push_back(r.i);
   }
@@ -993,6 +1040,8 @@ Worth worth_of(const Setup& setup, const Assessment& a) {
   const CheckResult* worst = nullptr;
   for (const CheckResult& c : a.checks) {
     if (!reading::counts(setup, c)) continue;
+    // A distance that is kept has nothing to give way.
+    if (c.case_title.empty() && c.holds) continue;
     if (worst == nullptr || reading::ratio_of(c) < reading::ratio_of(*worst)) worst = &c;
   }
   const bool moves = std::any_of(a.cases.begin(), a.cases.end(), [](const CaseResult& c) {

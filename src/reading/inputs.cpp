@@ -5,6 +5,7 @@
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
+#include <thole/loads.hpp>
 #include <thole/reading.hpp>
 #include <thole/sweep.hpp>
 
@@ -105,7 +106,8 @@ constexpr OffRule off_rules[]{
     // Masses, water.
     {"*.ball", Way::more, share(0.02), share(0.02), share(0.1), "cast balls vary"},
     {"boat.loaded_mass", Way::both, share(0.1), share(0.1), share(0.2), "who and what is aboard"},
-    {"*.mass", Way::more, share(0.02), share(0.1), share(0.2), "what hangs on it besides"},
+    {"*.mass", Way::both, share(0.02), share(0.1), share(0.2),
+     "what hangs on it besides; where it holds something down, less"},
     {"*.depth", Way::more, share(0.2), share(0.2), share(0.2), "a deeper hole"},
     {"*.speed", Way::more, share(0.2), share(0.2), share(0.2), "a gust, a current"},
     {"*.ball_drag", Way::more, share(0.2), share(0.2), share(0.4), "its shape, weed on it"},
@@ -145,6 +147,8 @@ constexpr OffRule off_rules[]{
     {"*.holes.athwart", Way::both, ruler, ruler, share(0.1), by_rule},
     {"*.holes.circle", Way::both, ruler, ruler, share(0.1), by_rule},
     {"*.hole", Way::both, ruler, ruler, share(0.1), by_rule},
+    {"*.points", Way::both, ruler, ruler, ruler, by_rule},
+    {"*.outline", Way::both, ruler, ruler, ruler, by_rule},
     {"*.body", Way::less, ruler, ruler, share(0.1), by_rule},
     {"*.base.fore_aft", Way::both, ruler, ruler, share(0.1), by_rule},
     {"*.base.athwart", Way::both, ruler, ruler, share(0.1), by_rule},
@@ -270,6 +274,28 @@ struct Both {
   Worth loaded;  // without checks of distances
 };
 
+bool same(const Shake& a, const Shake& b) {
+  return a.forward == b.forward && a.starboard == b.starboard && a.up == b.up;
+}
+
+// In all that mount and gear feel of it; words may differ.
+bool same(const LoadCase& a, const LoadCase& b) {
+  return a.id == b.id && a.kind == b.kind && a.category == b.category && a.decides == b.decides &&
+         a.path == b.path && a.pull == b.pull && a.range == b.range &&
+         a.depends_on == b.depends_on && a.gear == b.gear && a.ranges == b.ranges &&
+         a.others == b.others && a.pulls == b.pulls &&
+         std::equal(a.shakes.begin(), a.shakes.end(), b.shakes.begin(), b.shakes.end(),
+                    [](const Shake& x, const Shake& y) { return same(x, y); }) &&
+         a.ball_on_tip == b.ball_on_tip && a.heave == b.heave &&
+         a.cycles_per_hour == b.cycles_per_hour && a.times_per_season == b.times_per_season &&
+         a.origin == b.origin && a.left_out == b.left_out;
+}
+
+bool same(const std::vector<LoadCase>& a, const std::vector<LoadCase>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const LoadCase& x, const LoadCase& y) { return same(x, y); });
+}
+
 struct Trial {
   std::size_t effect = 0;
   std::string tried;
@@ -320,6 +346,23 @@ std::string unsigned_text(const std::string& text) {
   return text.starts_with('-') ? text.substr(1) : text;
 }
 
+// Paths of all values with a unit that stand by themselves.
+void sizes_below(const Node& at, const std::string& seen, std::vector<std::string>& out) {
+  if (at.kind == Node::Kind::text) {
+    const auto m = measure_in(at.text);
+    if (m && m->dimension != Dimension::number) out.push_back(seen);
+    return;
+  }
+  if (at.kind == Node::Kind::map && at.find("is") != nullptr) {
+    sizes_below(*at.find("is"), seen, out);
+    return;
+  }
+  for (std::size_t i = 0; i < at.items.size(); ++i) {
+    const bool list = at.kind == Node::Kind::list;
+    sizes_below(at.items[i], joined(seen, list ? std::to_string(i) : at.keys[i]), out);
+  }
+}
+
 class Looking {
  public:
   Looking(std::string_view text, const std::string& file, const MaterialLibrary& library,
@@ -353,6 +396,7 @@ class Looking {
     for (const Input& i : drawn_.inputs) {
       if (seen.insert(i.path + (i.defaulted ? "?" : "")).second) look_at(i);
     }
+    places();
     tell_apart();
     read_trials();
     calculate();
@@ -525,6 +569,63 @@ class Looking {
     }
   }
 
+  // Sizes in lists of places, which no input has: of holes, of what a bracket bears on.
+  void places() {
+    std::vector<std::string> told;
+    for (const InputEffect& e : out_.effects) {
+      told.insert(told.end(), e.paths.begin(), e.paths.end());
+    }
+    for (const InputNotTried& n : out_.not_tried) {
+      told.insert(told.end(), n.paths.begin(), n.paths.end());
+    }
+    for (std::string& t : told) {
+      if (t.ends_with(".is")) t.resize(t.size() - 3);  // a figure with its source
+    }
+    std::vector<std::string> all;
+    for (const char* part : {"mount", "gear", "boat", "use", "cases"}) {
+      if (const Node* at = root_.find(part)) sizes_below(*at, part, all);
+    }
+    std::vector<InputEffect> found;
+    for (const std::string& path : all) {
+      const std::string plain = without_items(root_, path);
+      if (std::any_of(told.begin(), told.end(),
+                      [&](const std::string& t) { return covers(t, path) || covers(t, plain); })) {
+        continue;
+      }
+      InputEffect e;
+      const std::size_t last = plain.rfind('.');
+      const std::size_t up = plain.rfind('.', last - 1);
+      e.label = plain.substr(up + 1, last - up - 1) + ", " + plain.substr(last + 1);
+      std::replace(e.label.begin(), e.label.end(), '_', ' ');
+      if (plain.ends_with(".points")) e.label = "place of a hole or corner";
+      e.value = value_at(root_, path)->text;
+      e.known = Knowledge::tagged;
+      e.paths = {path};
+      // Like ones, mirrored or not, are off together.
+      const auto like = std::find_if(found.begin(), found.end(), [&](const InputEffect& f) {
+        return unsigned_text(f.value) == unsigned_text(e.value) &&
+               without_items(root_, f.paths.front()) == plain;
+      });
+      if (like != found.end()) {
+        like->paths.push_back(path);
+      } else {
+        found.push_back(std::move(e));
+      }
+    }
+    for (InputEffect& e : found) {
+      const std::vector<std::string> paths = e.paths;
+      const Node at = *value_at(root_, paths.front());
+      const OffRule* rule = rule_of(without_items(root_, paths.front()));
+      if (rule == nullptr) rule = rule_for(measure_in(at.text)->dimension);
+      e.why_tried = std::string(rule->why);
+      const std::size_t index = effect(std::move(e));
+      for (const int sign : {1, -1}) {
+        if (rule->way == (sign > 0 ? Way::less : Way::more)) continue;
+        quantity(index, paths, at, rule->tagged, sign);
+      }
+    }
+  }
+
   void by_default(const Input& input, const std::vector<std::string>& absent) {
     Node node = text_node(input.value.substr(0, input.value.find(',')), {});
     // Its unit there may be words: "5 g".
@@ -626,7 +727,11 @@ class Looking {
       if (by == 0 && m->dimension == Dimension::angle) by = 3 * degree;
       if (by == 0) continue;
       const double from = m->si < 0 ? -1 : 1;
-      const std::string next = in_unit_of(text, {m->si + sign * from * by, m->dimension});
+      // A tape's width of what is written in feet is told in inches.
+      const bool feet = m->dimension == Dimension::length &&
+                        (text.ends_with("ft") || text.find("ft ") != std::string::npos);
+      const std::string like = feet ? "1 in" : text;
+      const std::string next = in_unit_of(like, {m->si + sign * from * by, m->dimension});
       t.edits.push_back({list ? path + "." + std::to_string(at->items.size() - 1) : path, next});
       if (t.tried.empty()) {
         t.tried = unsigned_text(next);
@@ -635,7 +740,17 @@ class Looking {
         if (off.share > 0 && m->si != 0) {
           t.tried += percent(off.share) + (sign > 0 ? " more" : " less");
         } else {
-          t.tried += in_unit_of(text, {by, m->dimension}) + (sign > 0 ? " more" : " less");
+          const bool small = m->dimension == Dimension::length && !inch();
+          t.tried += in_unit_of(small ? "1 mm" : like, {by, m->dimension}) +
+                     (sign > 0 ? " more" : " less");
+        }
+      }
+      // A flare must say whether a wedge takes it up: none is the worse.
+      if (path.ends_with(".flare")) {
+        const std::string packed = path.substr(0, path.rfind('.')) + ".packed";
+        if (value_at(root_, packed) == nullptr) {
+          t.edits.push_back({packed, "no"});
+          t.tried += ", no wedge under it";
         }
       }
     }
@@ -675,7 +790,20 @@ class Looking {
     }
   }
 
+  // Only the boat differs, and the boat comes to the mount by its load cases alone: without a
+  // difference in them there is none in any check.
+  [[nodiscard]] bool feels_nothing(const Trial& t) const {
+    if (t.pull_scale != 1 || t.size_written_out || t.edits.empty()) return false;
+    if (!std::all_of(t.edits.begin(), t.edits.end(),
+                     [](const Edit& e) { return e.path.starts_with("boat."); })) {
+      return false;
+    }
+    validate(*t.setup);
+    return same(load_cases(*t.setup), drawn_cases_);
+  }
+
   void calculate() {
+    drawn_cases_ = load_cases(drawn_);
     std::vector<Trial*> all;
     for (Trial& t : trials_) {
       if (t.setup) all.push_back(&t);
@@ -683,6 +811,13 @@ class Looking {
     out_.stopped =
         !each_by_itself(all.size(), options_.threads, options_.watch, [&](std::size_t i) {
           try {
+            if (feels_nothing(*all[i])) {
+              // Its own heel is nothing that is told here.
+              all[i]->worth = Both{out_.as_drawn, out_.loaded};
+              all[i]->worth->worth.boat_ratio.reset();
+              all[i]->worth->loaded.boat_ratio.reset();
+              return;
+            }
             all[i]->worth = worth(*all[i]->setup, all[i]->pull_scale);
           } catch (const DomainError& e) {
             all[i]->why_not = e.what();
@@ -717,6 +852,15 @@ class Looking {
         e.gives_way = after.gives_way;
         e.change = change;
         e.decides = turns || e.worth.verdict == Verdict::no_verdict || change < -0.1;
+      }
+      // A bad end that cannot be read is told beside the other.
+      if (worst != nullptr && !why_not.empty() && !out_.stopped) {
+        e.why_tried += "; not tried " + why_not;
+      }
+      // It is said whether a pull is at work in what governs at all.
+      if (worst != nullptr && worst->pull_scale != 1 && std::abs(e.change) < 0.0005) {
+        e.why_tried +=
+            "; what governs comes of weights, people or running, not of a pull: see bumps";
       }
       if (worst == nullptr) {
         leave(e.label, e.paths, why_not.empty() ? "nothing worse is known for it" : why_not);
@@ -761,6 +905,7 @@ class Looking {
   Setup drawn_;
   Node root_;
   std::vector<Trial> trials_;
+  std::vector<LoadCase> drawn_cases_;
   InputAnswer out_;
 };
 

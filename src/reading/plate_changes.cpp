@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 
 #include <thole/display.hpp>
 
@@ -110,11 +111,146 @@ std::vector<Thread> threads_above(const Drawn& d, const Thread& than, std::size_
   return out;
 }
 
-// The most that goes into the section from its open end; nothing: not limited.
+// The widest that goes into the section from its open end and lies under the middle of the base;
+// nothing: not limited.
 std::optional<Length> room_of(const GunwalePlate& m) {
   const Host& h = m.host;
   if (!h.is_metal() || h.form == WallForm::sheet) return std::nullopt;
-  return Length(h.flat - (h.form == WallForm::closed_section ? 2.0 : 1.0) * h.thickness);
+  const bool closed = h.form == WallForm::closed_section;
+  Length inboard = m.base.from_inboard_edge;
+  Length outboard = h.flat - m.base.from_inboard_edge;
+  if (closed || h.lip_root_inboard) inboard -= h.thickness;
+  if (closed || !h.lip_root_inboard) outboard -= h.thickness;
+  return Length(2.0 * std::min(inboard, outboard));
+}
+
+// What a piece centred under the base may measure, as far as the file tells. Of a sheet it does not
+// say on which side its support lies: both ways.
+Size most_of(const GunwalePlate& m) {
+  const geometry::Flat f = geometry::flat_of(m);
+  Size s{2.0 * std::min<Length>(-f.aft, f.forward), 2.0 * std::min<Length>(-f.inboard, f.outboard)};
+  if (const auto room = room_of(m)) s.athwart = std::min(s.athwart, *room);
+  if (m.host.is_metal() && m.host.form == WallForm::sheet && m.host.to_support.value() > 0) {
+    s.fore_aft = std::min(s.fore_aft, Length(2.0 * m.host.to_support));
+    s.athwart = std::min(s.athwart, Length(2.0 * m.host.to_support));
+  }
+  return s;
+}
+
+// ---- Room
+
+struct Clash {
+  std::string words;
+  double depth = 0;  // metres
+};
+using Clashes = std::map<std::string, Clash>;
+
+void clash(Clashes& out, const std::string& key, Length depth, const std::string& words) {
+  if (depth < 0.01_mm) return;
+  Clash& c = out[key];
+  if (depth.value() > c.depth) c = {words, depth.value()};
+}
+
+double apart(const PlanPoint& a, const PlanPoint& b) {
+  return std::hypot((a.x - b.x).value(), (a.y - b.y).value());
+}
+
+// The widest head or washer on the base that meets no other, not the body, and no edge.
+Length widest_head(const BasePlate& base, const std::vector<PlanPoint>& holes) {
+  Length out = 1.0_m;
+  for (std::size_t i = 0; i < holes.size(); ++i) {
+    out = std::min(out, Length(2.0 * geometry::to_outline_edge(base.outline, holes[i])));
+    if (base.body) {
+      out = std::min(out, Length(2.0 * apart(holes[i], {}) * si::metre - *base.body));
+    }
+    for (std::size_t j = 0; j < i; ++j) {
+      out = std::min(out, Length(apart(holes[i], holes[j]) * si::metre));
+    }
+  }
+  return out;
+}
+
+// The same of a washer behind the wall.
+Length widest_washer(const GunwalePlate& m, const std::vector<PlanPoint>& holes) {
+  Length out = 1.0_m;
+  const geometry::Flat f = geometry::flat_of(m);
+  const auto room = room_of(m);
+  for (std::size_t i = 0; i < holes.size(); ++i) {
+    if (room) {
+      const bool closed = m.host.form == WallForm::closed_section;
+      const Length in = closed || m.host.lip_root_inboard ? m.host.thickness : Length{};
+      const Length out_ = closed || !m.host.lip_root_inboard ? m.host.thickness : Length{};
+      const PlanPoint& p = holes[i];
+      out = std::min(
+          {out, Length(2.0 * (p.y - f.inboard - in)), Length(2.0 * (f.outboard - out_ - p.y))});
+    }
+    for (std::size_t j = 0; j < i; ++j) {
+      out = std::min(out, Length(apart(holes[i], holes[j]) * si::metre));
+    }
+  }
+  return out;
+}
+
+Length from_line(const PlanPoint& p, const PlanPoint& a, const PlanPoint& b) {
+  const double dx = (b.x - a.x).value();
+  const double dy = (b.y - a.y).value();
+  const double t = ((p.x - a.x).value() * dx + (p.y - a.y).value() * dy) / (dx * dx + dy * dy);
+  const double on = std::min(std::max(t, 0.0), 1.0);
+  return apart(p, {a.x + on * (b.x - a.x), a.y + on * (b.y - a.y)}) * si::metre;
+}
+
+void beside_angles(const GunwalePlate& m, Clashes& out) {
+  for (const Stiffener& a : m.bracket->stiffeners) {
+    const Length half = 0.5 * a.leg;
+    for (const PlanPoint& p : m.fastening.holes) {
+      if (m.fastening.hold == HoldBy::u_bolt) break;  // where its nuts lie is not asked
+      const Length nut = 0.6 * m.fastening.thread.head_across_flats;
+      clash(out, "angle, nut", half + nut - from_line(p, a.from, a.to),
+            "the angles and the nuts of the bracket");
+    }
+    // A quarter of the leg may lie under the foot, which is packed level.
+    clash(out, "angle, foot",
+          0.5 * half + 0.5 * m.bracket->gear_width - from_line(m.bracket->gear_at, a.from, a.to),
+          "the angles and the foot of the gear");
+  }
+}
+
+Clashes clashes_of(const Setup& s) {
+  Clashes out;
+  const GunwalePlate& m = s.plate();
+  const auto heads = [&](const std::string& key, const BasePlate& base, const Fastening& f) {
+    // A bow's two nuts lie beside its place in the file.
+    if (f.hold == HoldBy::u_bolt || f.hold == HoldBy::clamp || f.rivet) return;
+    if (f.head > 1.05 * f.thread.head_across_flats) {
+      clash(out, key + "head", f.head - widest_head(base, f.holes),
+            "the washers under the heads and what is beside them");
+    }
+    if (f.hold == HoldBy::through_bolt && f.washer && !f.backing) {
+      clash(out, key + "washer", f.washer->outside - widest_washer(m, f.holes),
+            "the washers behind and what is beside them");
+    }
+  };
+  heads("", m.base, m.fastening);
+  if (m.second) heads("second ", m.base, *m.second);
+  const Size most = most_of(m);
+  if (m.fastening.backing && !geometry::is_clasped(m)) {
+    const Backing& b = *m.fastening.backing;
+    const Length over = std::max(b.fore_aft - most.fore_aft, b.athwart - most.athwart);
+    clash(out, "behind", over, "the piece behind and the edge of what it lies against");
+  }
+  if (!m.bracket) {
+    const geometry::Flat f = geometry::flat_of(m);
+    for (const PlanPoint& p : m.base.outline) {
+      const Length over =
+          std::max({p.x - f.forward, f.aft - p.x, p.y - f.outboard, f.inboard - p.y});
+      clash(out, "base", over, "the plate and the edge of the gunwale");
+    }
+    return out;
+  }
+  if (m.bracket->fitting)
+    heads("fitting ", m.bracket->fitting->foot, m.bracket->fitting->fastening);
+  beside_angles(m, out);
+  return out;
 }
 
 Length rounded_down(const Drawn& d, Length v) {
@@ -166,12 +302,9 @@ std::string by(const Drawn& d, Length a, Length b, Length c) {
 // A plate behind the wall: as wide as the base and an inch more all round, as far as there is room.
 Size behind_size(const Drawn& d, const GunwalePlate& m, const Bolts& b) {
   const Length more = d.inch() ? Length(2.0_in) : Length(50.0_mm);
-  Size s{rounded_up(d, b.fore_aft + more), rounded_up(d, b.athwart + more)};
-  if (const auto room = room_of(m)) s.athwart = std::min(s.athwart, rounded_down(d, *room));
-  if (m.host.to_support.value() > 0 && m.host.is_metal()) {
-    s.athwart = std::min(s.athwart, rounded_down(d, 2.0 * m.host.to_support));
-  }
-  return s;
+  const Size most = most_of(m);
+  return {std::min(rounded_up(d, b.fore_aft + more), rounded_down(d, most.fore_aft)),
+          std::min(rounded_up(d, b.athwart + more), rounded_down(d, most.athwart))};
 }
 
 void leave_out(const Drawn& d, Draft& out, const std::string& path) {
@@ -215,7 +348,9 @@ std::vector<Screw> screws_for(const Drawn& d, const Bolts& b, Length width) {
     s.words = t.name + ", marked " + grade;
     s.edits = {{b.path + ".thread", reading::quoted(t.name)},
                {b.path + ".material", "{is: " + grade + ", known: tagged}"}};
-    const auto wide = washers_above(d, t.name, t.head_across_flats);
+    auto wide = washers_above(d, t.name, t.head_across_flats);
+    const BasePlate& foot = b.of.empty() ? plate_of(d)->base : plate_of(d)->bracket->fitting->foot;
+    std::erase_if(wide, [&](const Washer& w) { return w.outside > widest_head(foot, b.f->holes); });
     if (!wide.empty()) {
       s.edits.push_back({b.path + ".head", written(d, wide.back().outside)});
       s.note = "the holes of the base are wide for it: a " + written(d, wide.back().outside) +
@@ -249,6 +384,7 @@ void through_bolt(const Drawn& d, Drafts& out) {
     if (b.f->hold == HoldBy::thread_insert && b.f->backing) continue;
     const bool closed = m.host.is_metal() && m.host.form == WallForm::closed_section;
     const Size s = behind_size(d, m, b);
+    if (!(s.fore_aft.value() > 0) || !(s.athwart.value() > 0)) continue;
     for (const Screw& screw : screws_for(d, b, s.athwart)) {
       for (const Length& t : thicknesses(d, d.inch() ? Length(0.1875_in) : Length(5.0_mm), 3)) {
         Draft x;
@@ -279,10 +415,14 @@ void tapped_bar(const Drawn& d, Drafts& out) {
     const auto room = room_of(*m);
     const Size pattern = size_of(b.f->holes);
     const Length wanted = room ? *room : Length(pattern.athwart + 4.0 * b.f->thread.diameter);
-    const Length width = room ? rounded_down(d, wanted) : rounded_up(d, wanted);
-    const Length length =
+    const Size most = most_of(*m);
+    const Length width = room ? rounded_down(d, wanted)
+                              : std::min(rounded_up(d, wanted), rounded_down(d, most.athwart));
+    const Length length = std::min(
         rounded_up(d, std::max(b.fore_aft, Length(pattern.fore_aft + 4.0 * b.f->thread.diameter)) +
-                          (d.inch() ? Length(1.0_in) : Length(25.0_mm)));
+                          (d.inch() ? Length(1.0_in) : Length(25.0_mm))),
+        rounded_down(d, most.fore_aft));
+    if (!(width.value() > 0) || !(length.value() > 0)) continue;
     for (const Screw& screw : screws_for(d, b, width)) {
       for (const Length& t : thicknesses(d, d.inch() ? Length(0.25_in) : Length(6.0_mm), 2)) {
         Draft x;
@@ -339,6 +479,7 @@ void backing_plate(const Drawn& d, Drafts& out) {
       s = {rounded_up(d, std::max(pattern.fore_aft, b.fore_aft) + more),
            wide.empty() ? rounded_up(d, b.athwart + more) : wide.front()};
     }
+    if (!(s.fore_aft.value() > 0) || !(s.athwart.value() > 0)) continue;
     for (const Length& t : thicknesses(d, d.inch() ? Length(0.1875_in) : Length(5.0_mm), 4)) {
       Draft x;
       const Stock stock = stock_for(d, std::min(s.fore_aft, s.athwart));
@@ -500,7 +641,12 @@ void wide_washers(const Drawn& d, Drafts& out) {
     all.insert(all.begin(), {"mount.fastening", &m->fastening, "", {}, {}});
   for (const Bolts& b : all) {
     if (!machine_thread(d, *b.f)) continue;
-    const auto wider = washers_above(d, b.f->thread.name, b.f->head);
+    // Of a U-bolt the two nuts lie beside the place in the file: nothing is known of their room.
+    const bool bow = b.f->hold == HoldBy::u_bolt;
+    const BasePlate& foot = b.of.empty() ? m->base : m->bracket->fitting->foot;
+    const Length most = bow ? Length(3.0 * b.f->thread.diameter) : widest_head(foot, b.f->holes);
+    auto wider = washers_above(d, b.f->thread.name, b.f->head);
+    std::erase_if(wider, [&](const Washer& w) { return w.outside > most; });
     if (!wider.empty()) {
       Draft x;
       const Washer& w = wider.back();
@@ -513,7 +659,9 @@ void wide_washers(const Drawn& d, Drafts& out) {
     }
     if (b.f->hold != HoldBy::through_bolt || b.f->backing) continue;
     const Length now = b.f->washer ? b.f->washer->outside : b.f->thread.head_across_flats;
-    const auto behind = washers_above(d, b.f->thread.name, now);
+    auto behind = washers_above(d, b.f->thread.name, now);
+    std::erase_if(behind,
+                  [&](const Washer& w) { return w.outside > widest_washer(*m, b.f->holes); });
     if (behind.empty()) continue;
     Draft x;
     const Washer& w = behind.back();
@@ -526,69 +674,112 @@ void wide_washers(const Drawn& d, Drafts& out) {
   }
 }
 
-// A plate of its own between gear and gunwale: as large as the base, or larger with holes of its
-// own farther apart.
+// The gear's own base and its bolts: they stay as bought on a plate of its own, and carry what they
+// carried before, but are no part of the mount any more.
+bool is_of_gear(std::string_view mode) {
+  constexpr std::array<std::string_view, 12> modes{"pull-over",
+                                                   "base-bending",
+                                                   "base-bearing",
+                                                   "bolt-tension",
+                                                   "bolt-shear",
+                                                   "bolt-tension-and-shear",
+                                                   "screw-tension",
+                                                   "screw-shear",
+                                                   "screw-tension-and-shear",
+                                                   "rivet-shear",
+                                                   "rivet-tension-and-shear",
+                                                   "wood-screw-breaks"};
+  return std::find(modes.begin(), modes.end(), mode) != modes.end();
+}
+
+// A plate of its own between gear and gunwale, larger than the base, with holes of its own farther
+// apart. Only where the gear's base and bolts are enough as drawn: nothing looks at them then. What
+// they hold as drawn is written as the rating of the gear, so that no setting goes beyond it.
 void own_plate(const Drawn& d, Drafts& out) {
   const GunwalePlate* m = plate_of(d);
   if (m == nullptr || m->bracket || m->second || m->base.outline.size() != 4) return;
   if (!text_at(d, "mount.base.turned").empty() || node_at(d, "mount.base.outline") != nullptr)
     return;
+  if (!(m->fastening.rows_along_sides && m->fastening.holes.size() == 4)) return;
+  for (const CheckResult& c : d.assessment.checks) {
+    if (c.part.empty() && c.standing == Standing::applies && is_of_gear(c.mode) && !c.holds) return;
+  }
+  std::optional<Force> allowed;
+  std::vector<Edit> rating;
+  if (m->base.metal) {
+    if (d.setup.gear.size() != 1) return;
+    const Gear& g = d.setup.gear.front();
+    const std::string path =
+        item_path(d, "gear", 0) + (g.rod_holder ? ".holder_rating" : ".body_rating");
+    const bool rated = g.rod_holder ? g.rod_holder->holder_rating.has_value()
+                                    : g.downrigger && g.downrigger->body_rating.has_value();
+    if ((g.rod_holder || g.downrigger) && !rated) {
+      AssessOptions with_limits;
+      with_limits.step = degrees(10);
+      for (const CheckResult& c : assess(d.setup, with_limits).checks) {
+        const bool own = c.part.empty() && c.standing == Standing::applies && is_of_gear(c.mode);
+        if (own && c.limit_at && (!allowed || *c.limit_at < *allowed)) allowed = *c.limit_at;
+      }
+      if (!allowed || item_path(d, "gear", 0).empty()) return;
+      rating = {{path, "{pull: " + about(*allowed, d.setup.units, Rounding::down) +
+                           ", source: 'its base and bolts, as drawn before the plate'}"}};
+    }
+  }
   const Size old = size_of(m->base.outline);
   const Size pattern = size_of(m->fastening.holes);
   const Length dia = m->fastening.thread.diameter;
-  const bool grid = m->fastening.rows_along_sides && m->fastening.holes.size() == 4;
-  for (const double inches : {0.0, 2.0, 4.0}) {
+  const Size most = most_of(*m);
+  for (const double inches : {2.0, 4.0}) {
     const Length more = d.inch() ? Length(inches * 1.0_in) : Length(inches * 25.0_mm);
-    Size s{old.fore_aft + more, old.athwart + more};
+    Size s{rounded_up(d, old.fore_aft + more), rounded_up(d, old.athwart + more)};
     if (m->host.is_metal() && m->host.form != WallForm::sheet) {
       const Length half =
           std::min(m->base.from_inboard_edge, Length(m->host.flat - m->base.from_inboard_edge));
       s.athwart = std::max(old.athwart, std::min(s.athwart, rounded_down(d, 2.0 * half)));
+    } else if (!m->host.is_metal()) {
+      s = {std::max(old.fore_aft, std::min(s.fore_aft, rounded_down(d, most.fore_aft))),
+           std::max(old.athwart, std::min(s.athwart, rounded_down(d, most.athwart)))};
     }
     // Holes 2 D within the plate, and on a panel or timber 4 D from its nearest edge.
     Size wide{std::max(pattern.fore_aft, rounded_down(d, s.fore_aft - 4.0 * dia)),
               std::max(pattern.athwart, rounded_down(d, s.athwart - 4.0 * dia))};
     if (!m->host.is_metal()) {
-      const Length most = rounded_down(d, 2.0 * (m->host.to_edge - 4.0 * dia));
-      wide = {std::max(pattern.fore_aft, std::min(wide.fore_aft, most)),
-              std::max(pattern.athwart, std::min(wide.athwart, most))};
-      if (inches > 0 && wide.fore_aft == pattern.fore_aft && wide.athwart == pattern.athwart)
-        continue;
+      const Length within = rounded_down(d, 2.0 * (m->host.to_edge - 4.0 * dia));
+      wide = {std::max(pattern.fore_aft, std::min(wide.fore_aft, within)),
+              std::max(pattern.athwart, std::min(wide.athwart, within))};
     }
-    if (inches > 0 && !grid) continue;
+    if (wide.fore_aft == pattern.fore_aft && wide.athwart == pattern.athwart) continue;
     const Length least = d.inch() ? Length(0.25_in) : Length(6.0_mm);
-    for (const Length& t : thicknesses(d, std::max(m->base.thickness, least), inches > 0 ? 2 : 1)) {
+    for (const Length& t : thicknesses(d, std::max(m->base.thickness, least), 2)) {
       Draft x;
       const Stock stock = stock_for(d, std::min(s.fore_aft, s.athwart));
-      if (inches > 0) {
-        x.edits = {{value_path(d, "mount.base.fore_aft"), written(d, s.fore_aft)},
-                   {value_path(d, "mount.base.athwart"), written(d, s.athwart)}};
-      }
-      x.edits.push_back({"mount.base.material", reading::quoted(stock.metal)});
-      x.edits.push_back({value_path(d, "mount.base.thickness"), written(d, t)});
+      x.edits = {
+          {value_path(d, "mount.base.fore_aft"), written(d, s.fore_aft)},
+          {value_path(d, "mount.base.athwart"), written(d, s.athwart)},
+          {"mount.base.material", reading::quoted(stock.metal)},
+          {value_path(d, "mount.base.thickness"), written(d, t)},
+          {value_path(d, "mount.base.body"), written(d, std::min(old.fore_aft, old.athwart))},
+          {"mount.fastening.holes", "{fore_aft: " + written(d, wide.fore_aft) +
+                                        ", athwart: " + written(d, wide.athwart) + "}"}};
+      x.edits.insert(x.edits.end(), rating.begin(), rating.end());
       x.words = "a plate of its own under the gear: " + by(d, t, s.athwart, s.fore_aft) + " " +
-                stock.words;
-      if (inches > 0) {
+                stock.words + ", its holes " + written(d, wide.fore_aft) + " fore-aft and " +
+                written(d, wide.athwart) + " athwart";
+      if (m->fastening.backing) {
+        const Size b{std::max(m->fastening.backing->fore_aft,
+                              std::min(s.fore_aft, rounded_down(d, most.fore_aft))),
+                     std::max(m->fastening.backing->athwart,
+                              std::min(s.athwart, rounded_down(d, most.athwart)))};
         x.edits.push_back(
-            {value_path(d, "mount.base.body"), written(d, std::min(old.fore_aft, old.athwart))});
-        x.edits.push_back({"mount.fastening.holes", "{fore_aft: " + written(d, wide.fore_aft) +
-                                                        ", athwart: " + written(d, wide.athwart) +
-                                                        "}"});
-        if (m->fastening.backing) {
-          const Size b{std::max(m->fastening.backing->fore_aft, s.fore_aft),
-                       std::max(m->fastening.backing->athwart, s.athwart)};
-          const auto room = room_of(*m);
-          x.edits.push_back(
-              {value_path(d, "mount.fastening.behind.fore_aft"), written(d, b.fore_aft)});
-          x.edits.push_back(
-              {value_path(d, "mount.fastening.behind.athwart"),
-               written(d, room ? std::min(b.athwart, rounded_down(d, *room)) : b.athwart)});
-        }
-        x.words += ", its holes " + written(d, wide.fore_aft) + " fore-aft and " +
-                   written(d, wide.athwart) + " athwart";
-        x.trouble.holes = int(m->fastening.holes.size());
+            {value_path(d, "mount.fastening.behind.fore_aft"), written(d, b.fore_aft)});
+        x.edits.push_back({value_path(d, "mount.fastening.behind.athwart"), written(d, b.athwart)});
       }
-      x.notes = {"the gear's own bolts into this plate are not checked"};
+      x.trouble.holes = int(m->fastening.holes.size());
+      x.notes = {
+          "the gear's own base and its bolts into this plate are not checked, nor cracks in time" +
+          (allowed
+               ? ": as drawn they hold to about " + about(*allowed, d.setup.units, Rounding::down)
+               : std::string())};
       x.trouble.cost = Cost::store;
       x.trouble.trips = 1;
       weigh(x.trouble, d.library, stock.metal, t * s.fore_aft * s.athwart);
@@ -702,7 +893,9 @@ void stiffeners(const Drawn& d, Drafts& out) {
     x.words = "two angles " + by(d, a.leg, a.leg, a.thickness) +
               " of 6061-T6 bolted along the plate, "
               "one at each edge";
-    x.notes = {"under it where it hangs free, on top where it bears on the boat; clear of nuts"};
+    x.notes = {
+        "under it where it hangs free, on top where it bears on the boat; clear of nuts, the foot "
+        "of the gear packed level"};
     x.trouble.cost = Cost::store;
     x.trouble.trips = 1;
     weigh(x.trouble, d.library, alloy, 4.0 * end * a.thickness * (2.0 * a.leg - a.thickness));
@@ -757,13 +950,19 @@ void bolt_it_down(const Drawn& d, Drafts& out) {
     }
   }
   const std::string grade = d.setup.salt_water ? "A4-70" : "A2-70";
+  auto washers = washers_above(d, thread, 1.7 * dia);
+  std::erase_if(washers, [&](const Washer& w) { return w.outside > 3.2 * dia; });
+  const Length head =
+      washers.empty() ? d.library.thread(thread).head_across_flats : washers.back().outside;
   const Length more = d.inch() ? Length(2.0_in) : Length(50.0_mm);
-  const Size s{rounded_up(d, 2.0 * half_x + more), rounded_up(d, 2.0 * half_y + more)};
+  const Size most = most_of(m);
+  const Size s{std::min(rounded_up(d, 2.0 * half_x + more), rounded_down(d, most.fore_aft)),
+               std::min(rounded_up(d, 2.0 * half_y + more), rounded_down(d, most.athwart))};
   for (const Length& t : thicknesses(d, d.inch() ? Length(0.25_in) : Length(6.0_mm), 3)) {
     Draft x;
     const Stock stock = stock_for(d, std::min(s.fore_aft, s.athwart));
     x.edits = {{"mount.fastening", "{hold: through_bolt, thread: " + thread + ", material: {is: " +
-                                       grade + ", known: tagged}, head: " + written(d, 3.0 * dia) +
+                                       grade + ", known: tagged}, head: " + written(d, head) +
                                        ", locking: nut, holes: " + "{points: [" + points +
                                        "]}, behind: " + map_of(d, stock.metal, t, s) + "}"}};
     leave_out(d, x, "mount.fitting");
@@ -831,6 +1030,19 @@ constexpr std::array<DraftKind, 17> kinds{{
 }};
 
 }  // namespace
+
+std::string lacks_room_on_plate(const Setup& drawn, const Setup& changed) {
+  if (drawn.on_board() || changed.on_board()) return "";
+  const Clashes before = clashes_of(drawn);
+  for (const auto& [key, c] : clashes_of(changed)) {
+    const auto was = before.find(key);
+    // What was as narrow before is no reason.
+    if (was == before.end() || c.depth > was->second.depth + 0.0005) {
+      return c.words + " run into each other";
+    }
+  }
+  return "";
+}
 
 std::span<const DraftKind> plate_changes() { return kinds; }
 

@@ -4,6 +4,7 @@
 #include <atomic>
 #include <cmath>
 #include <exception>
+#include <limits>
 #include <map>
 #include <numeric>
 #include <system_error>
@@ -134,8 +135,8 @@ class Hardest {
     const board::Trial& t = b.trial;
     return a.kind == b.kind && a.load_case == b.load_case && a.variant == b.variant &&
            a.of_feet == b.of_feet && s.gear == t.gear && s.boom == t.boom && s.others == t.others &&
-           s.alone == t.alone && s.person == t.person && s.y == t.y && s.near == t.near &&
-           s.acceleration == t.acceleration && same_way(s.way, t.way) &&
+           s.alone == t.alone && s.person == t.person && (s.y < 0) == (t.y < 0) &&
+           s.near == t.near && s.acceleration == t.acceleration && same_way(s.way, t.way) &&
            a.setting.booms == b.setting.booms && a.setting.shake == b.setting.shake &&
            a.setting.pulling == b.setting.pulling &&
            a.setting.steady.force.si_values() == b.setting.steady.force.si_values() &&
@@ -179,8 +180,7 @@ class Search {
   SizeAnswer run() {
     weigh();
     if (light_first_.empty()) {
-      out_.counts = {{"does not fit: " + first_misfit_, n_}};
-      out_.do_not_fit = n_;
+      conclude();
       return std::move(out_);
     }
     probe();
@@ -192,6 +192,13 @@ class Search {
   }
 
  private:
+  static constexpr std::size_t none_of_all = std::numeric_limits<std::size_t>::max();
+  // Designs that do not fit for one reason, and one of them; none where the reason is in words.
+  struct Misfit {
+    std::size_t example = none_of_all;
+    std::size_t designs = 0;
+  };
+
   // Barred: by a distance or a refusal, whatever the load.
   enum class State : unsigned char { open, misfit, barred, ruled_out, outweighed, assessed };
 
@@ -217,9 +224,7 @@ class Search {
       }
     });
     for (const auto& some : misfits) {
-      for (const auto& [text, count] : some) {
-        count_misfit(text, count);
-      }
+      for (const auto& [text, count] : some) misfits_[text].designs += count;
     }
     for (std::size_t i = 0; i < n_; ++i) {
       if (state_[i] == State::open) light_first_.push_back(i);
@@ -234,12 +239,6 @@ class Search {
     std::stable_sort(small_first_.begin(), small_first_.end(), [&](std::size_t a, std::size_t b) {
       return std::pair(square(a), grams(a)) < std::pair(square(b), grams(b));
     });
-  }
-
-  void count_misfit(const std::string& text, std::size_t count) {
-    if (first_misfit_.empty()) first_misfit_ = text;
-    out_.do_not_fit += count;
-    counts_["does not fit"] += count;
   }
 
   // ---- Looking at many
@@ -280,7 +279,7 @@ class Search {
                                   bool limiting) {
     std::vector<Look> looks(some.size());
     const std::vector<HardLoad> none;
-    const std::vector<HardLoad>& break_it = breaking ? breaking_.loads() : none;
+    const std::vector<HardLoad>& break_it = breaking ? breaking_.loads() : moving_.loads();
     const std::vector<HardLoad>& limit_it = limiting ? limiting_.loads() : none;
     std::optional<Force> more_than;
     if (limiting && best_limit_ > 0) more_than = surely_gains * best_limit_ * si::newton;
@@ -304,29 +303,29 @@ class Search {
           continue;
         case Look::Result::does_not_fit:
           state = State::misfit;
-          count_misfit(l.why, 1);
+          ++misfits_.try_emplace(l.why, Misfit{some[i], 0}).first->second.designs;
           continue;
         case Look::Result::refused:
           state = State::barred;
           ++counts_["no verdict: " + l.why];
-          break;
+          continue;
         case Look::Result::distance:
           state = State::barred;
           ++counts_[l.why];
-          break;
+          continue;
         case Look::Result::breaks:
+          // Where nothing holds, most are looked at twice.
+          if (state != State::ruled_out) ++counts_[l.why];
           state = State::ruled_out;
-          ++counts_[l.why];
           ++broke[std::size_t(l.by)];
-          break;
+          continue;
         case Look::Result::outweighed:
           if (state == State::open) state = State::outweighed;
           ++limited[std::size_t(l.by)];
           continue;
       }
-      ++out_.ruled_out;
     }
-    breaking_.rank(broke);
+    (breaking ? breaking_ : moving_).rank(broke);
     limiting_.rank(limited);
     return open;
   }
@@ -376,6 +375,7 @@ class Search {
       // Hardest last, so that it is tried first.
       for (auto it = results[k].hard.rbegin(); it != results[k].hard.rend(); ++it) {
         (it->kind == HardLoad::Kind::limits ? limiting_ : breaking_).add(*it);
+        if (it->kind == HardLoad::Kind::moves) moving_.add(*it);
       }
       if (full_.count(some[k]) > 0) continue;
       count(some[k], results[k].design);
@@ -406,11 +406,11 @@ class Search {
 
   void count(std::size_t number, const SizeDesign& d) {
     State& state = state_[number];
-    state = State::assessed;
-    if (d.fits()) ++out_.assessed;
+    const bool counted = state == State::ruled_out;
+    state = d.fits() ? State::assessed : State::misfit;
+    if (counted) return;
     if (!d.fits()) {
-      ++out_.do_not_fit;
-      ++counts_["does not fit"];
+      ++misfits_.try_emplace(d.why_not, Misfit{number, 0}).first->second.designs;
     } else if (d.verdict == Verdict::no_verdict) {
       ++counts_["no verdict: " + (d.reasons.empty() ? std::string("?") : d.reasons.front())];
     } else if (!d.failed.empty()) {
@@ -476,7 +476,7 @@ class Search {
     return out;
   }
 
-  // Nothing holds: what pull could be held, at which weight.
+  // Nothing holds: what pull could be held, at which weight. What moves as a whole holds none.
   void without_any() {
     out_.curve_holds = false;
     best_limit_ = 0;
@@ -496,7 +496,12 @@ class Search {
   // ---- The answer
 
   void conclude() {
-    for (const State s : state_) out_.outweighed += s == State::outweighed ? 1 : 0;
+    for (const State s : state_) {
+      out_.do_not_fit += s == State::misfit ? 1 : 0;
+      out_.ruled_out += s == State::barred || s == State::ruled_out ? 1 : 0;
+      out_.outweighed += s == State::outweighed ? 1 : 0;
+      out_.assessed += s == State::assessed ? 1 : 0;
+    }
     if (out_.stopped && curve_.empty() && probed_) curve_ = {*probed_};
     // Of two that weigh the same the stronger stays.
     std::vector<std::size_t> curve;
@@ -530,8 +535,24 @@ class Search {
       }
     }
     for (const auto& [what, designs] : counts_) out_.counts.push_back({what, designs});
+    for (const auto& [what, misfit] : misfits_) {
+      out_.counts.push_back({"does not fit: " + why_not(what, misfit), misfit.designs});
+    }
     std::stable_sort(out_.counts.begin(), out_.counts.end(),
                      [](const SizeCount& a, const SizeCount& b) { return a.designs > b.designs; });
+  }
+
+  // In the words of one that does not fit.
+  [[nodiscard]] std::string why_not(const std::string& rule, const Misfit& misfit) const {
+    if (misfit.example == none_of_all) return rule;
+    try {
+      Setup work = space_->bare();
+      space_->build(space_->choice(misfit.example), work);
+      validate(work);
+    } catch (const DomainError& e) {
+      return e.what();
+    }
+    return rule;
   }
 
   // Without any limit to go by.
@@ -610,11 +631,11 @@ class Search {
   std::vector<State> state_;
   std::vector<std::size_t> light_first_, small_first_;
   std::size_t looked_at_ = 0;
-  Hardest breaking_, limiting_;
+  Hardest breaking_, moving_, limiting_;
   std::map<std::size_t, SizeDesign> full_;
   std::map<std::size_t, bool> limited_;
   std::map<std::string, std::size_t> counts_;
-  std::string first_misfit_;
+  std::map<std::string, Misfit> misfits_;
   std::vector<std::size_t> curve_;
   double best_limit_ = 0;
   std::optional<std::size_t> smallest_, probed_;

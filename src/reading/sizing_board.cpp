@@ -161,13 +161,20 @@ std::optional<Stock> leg_stock(const std::vector<Stock>& stock) {
 // ---- Wood
 // ----------------------------------------------------------------------------------------
 
-// Values of Southern Pine belong to one width: "Southern Pine No.2 2x8" for a 2x10 is another row.
-Wood wood_for(const Wood& wood, const std::string& size, const MaterialLibrary& library) {
+std::string grade_of(const Wood& wood);
+
+// Values of Southern Pine belong to one width: those of the least width that holds for the piece.
+// "Southern Pine No.2 2x8" for a 2x10 is another row, and so it is for a 4x8 or a 1x4.
+Wood wood_for(const Wood& wood, Length width, const MaterialLibrary& library) {
   if (!wood.southern_pine) return wood;
-  const std::size_t space = wood.name.rfind(' ');
-  if (space == std::string::npos) return wood;
-  const std::string other = wood.name.substr(0, space + 1) + size;
-  return library.find("wood_grade", other) != nullptr ? library.wood(other) : wood;
+  std::optional<Wood> best;
+  for (const Entry& e : library.entries()) {
+    if (e.kind != "wood_grade" || !e.name.starts_with(grade_of(wood) + " ")) continue;
+    Wood row = library.wood(e.name);
+    if (row.tabulated_width < width - 0.5_mm) continue;
+    if (!best || row.tabulated_width < best->tabulated_width) best = std::move(row);
+  }
+  return best ? *best : wood;
 }
 
 std::string grade_of(const Wood& wood) {
@@ -380,6 +387,12 @@ class BoardSpace final : public SizeSpace {
       const std::string& name = out.board().board.wood->name;
       note(out, "mount.board.wood", "wood and grade", name,
            name == lowest_wood ? Knowledge::assumed : Knowledge::tagged);
+    } else if (treated_as_wood_) {
+      // The same grade, in the row of another width.
+      for (Input& i : out.inputs) {
+        const std::string& name = out.board().board.wood->name;
+        if (i.path == "mount.board.wood" && drawn_.board.wood->name != name) i.value = name;
+      }
     }
     const LegPlan plan = plans_[c[legs_]];
     if (plan != LegPlan::as_drawn) forget(out, {"mount.legs."});
@@ -541,7 +554,7 @@ class BoardSpace final : public SizeSpace {
     for (const Stock& size : stock_) {
       for (const Wood& asked : woods_) {
         Piece p;
-        p.wood = wood_for(asked, size.name, library_);
+        p.wood = wood_for(asked, size.width, library_);
         try {
           p.strength = nominal_wood(
               p.wood, {size.thickness, size.width, drawn_.board.wet, incised_}, library_);
@@ -596,7 +609,7 @@ class BoardSpace final : public SizeSpace {
     legs_ = add(q);
     if (!leg_) return;
     for (const Wood& w : woods_) {
-      const Wood own = wood_for(w, leg_->name, library_);
+      const Wood own = wood_for(w, leg_->width, library_);
       Piece p{own, std::nullopt, ""};
       try {
         p.strength =
@@ -672,8 +685,14 @@ class BoardSpace final : public SizeSpace {
       for (const Thread& t : threads(5.9_mm, 13.0_mm, all.front().thread)) {
         // An eye bolt needs a rating of its size.
         bool rated = true;
-        for (const HoldDown& h : all) rated = rated && (!h.eye || eye_of(*h.eye, h.thread, t));
-        if (rated) threads_.emplace_back(t);
+        std::vector<std::optional<EyeRating>> eyes;
+        for (const HoldDown& h : all) {
+          eyes.push_back(h.eye ? eye_of(*h.eye, h.thread, t) : std::nullopt);
+          rated = rated && h.eye.has_value() == eyes.back().has_value();
+        }
+        if (!rated) continue;
+        threads_.emplace_back(t);
+        eyes_.push_back(std::move(eyes));
       }
     }
     for (const auto& t : threads_) q.options.push_back(t ? t->name : "as drawn");
@@ -755,12 +774,10 @@ class BoardSpace final : public SizeSpace {
     const auto& thread = threads_[c[bolts_]];
     const auto& spacing = spacings_[c[spacing_]];
     const WasherChoice& w = washers_[c[washer_]];
-    for (HoldDown& h : b.hold_downs) {
+    for (std::size_t i = 0; i < b.hold_downs.size(); ++i) {
+      HoldDown& h = b.hold_downs[i];
       if (thread && thread->name != h.thread.name) {
-        if (h.eye) {
-          h.eye = eye_of(*h.eye, h.thread, *thread);
-          if (!h.eye) throw DomainError("no such eye bolt of " + thread->name + " is rated");
-        }
+        if (h.eye) h.eye = eyes_[c[bolts_]][i];
         if (h.kind != HoldDownKind::u_bolt) {
           h.hole = thread->clearance + std::max<Length>(h.hole - h.thread.clearance, Length{});
         }
@@ -907,6 +924,7 @@ class BoardSpace final : public SizeSpace {
   std::vector<LegPlan> plans_;
   std::vector<std::optional<AngleSize>> angles_;
   std::vector<std::optional<Thread>> threads_;
+  std::vector<std::vector<std::optional<EyeRating>>> eyes_;  ///< of each thread and hold-down
   std::vector<WasherChoice> washers_;
   std::vector<std::optional<Length>> spacings_, plates_, behind_;
   std::size_t stocks_ = 0, lays_ = 0, wood_axis_ = 0, legs_ = 0, ledge_ = 0, bolts_ = 0,

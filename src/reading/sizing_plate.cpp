@@ -203,12 +203,28 @@ class PlateSpace final : public SizeSpace {
 
   // ---- How it holds
 
-  // Sizes of a bar or plate behind the wall, as wide as goes in or as the base.
+  // Sizes of a bar or plate behind the wall: in plan as drawn where there is one; else as wide as
+  // goes in or as the base, of a bracket as the holes need it.
   [[nodiscard]] std::vector<Backing> pieces_behind() const {
     std::vector<Length> widths;
     const Host& h = drawn_.host;
+    const std::optional<Backing>& own = drawn_.fastening.backing;
+    const Metal metal = own ? own->metal : library_.metal("6061-T6 extrusion");
+    const Length beyond = inch() ? Length(1.0_in) : Length(25.0_mm);
+    Length along = along_ + beyond;
+    Length across = across_;
+    if (drawn_.bracket) {
+      along = across = Length{};
+      for (const PlanPoint& p : drawn_.fastening.holes) {
+        along = std::max<Length>(along, 2.0 * abs(p.x) + 2.0 * beyond);
+        across = std::max<Length>(across, 2.0 * abs(p.y) + 2.0 * beyond);
+      }
+    }
     const std::vector<Length> sold = bar_widths();
-    if (h.is_metal() && h.form == WallForm::closed_section) {
+    if (own) {
+      along = own->fore_aft;
+      widths.push_back(own->athwart);
+    } else if (h.is_metal() && h.form == WallForm::closed_section) {
       const Length room = h.flat - 2.0 * h.thickness;
       // A wider bar cut down to what goes in, and the widest that is sold so.
       const double step = inch() ? (0.125 * 1.0_in).value() : 0.001;
@@ -222,17 +238,14 @@ class PlateSpace final : public SizeSpace {
       }
     } else {
       for (const Length& w : sold) {
-        if (w >= across_ - 0.05_mm && widths.size() < 2) widths.push_back(w);
+        if (w >= across - 0.05_mm && widths.size() < 2) widths.push_back(w);
       }
       // Wider than any bar: cut from sheet.
-      if (widths.empty()) widths.push_back(across_);
+      if (widths.empty()) widths.push_back(across);
     }
-    const Metal metal = drawn_.fastening.backing ? drawn_.fastening.backing->metal
-                                                 : library_.metal("6061-T6 extrusion");
-    const Length length = along_ + (inch() ? Length(1.0_in) : Length(25.0_mm));
     std::vector<Backing> out;
     for (const Length& t : bar_thicknesses()) {
-      for (const Length& w : widths) out.push_back({metal, t, length, w});
+      for (const Length& w : widths) out.push_back({metal, t, along, w});
     }
     return out;
   }

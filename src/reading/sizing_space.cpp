@@ -86,6 +86,7 @@ SizeSpace::SizeSpace(const Setup& s, const SizeQuestion& q, const MaterialLibrar
   if (!q.woods.empty()) free_.emplace_back("wood");
   // Inputs are for reports; which wall is assumed is asked of the setup itself.
   bare_.inputs.clear();
+  read_washers();
 }
 
 std::size_t SizeSpace::designs() const {
@@ -234,19 +235,28 @@ void insert(std::vector<Length>& list, Length v) {
 
 }  // namespace
 
-std::optional<Washer> SizeSpace::table_washer(const Thread& t, bool wide) const {
-  // "1/4-20" and "#10-24" are 1/4 and #10 among the washers.
-  const std::size_t dash = t.name.find('-');
-  const std::string size = t.name.substr(0, dash);
-  std::optional<Washer> best;
+void SizeSpace::read_washers() {
   for (const Entry& e : library_.entries()) {
-    if (e.kind != "washer" || !e.name.starts_with(size + " ")) continue;
-    const bool plain = e.name == size + " plain";
-    if (plain == wide) continue;
+    if (e.kind != "washer") continue;
+    const std::size_t space = e.name.find(' ');
+    if (space == std::string::npos) continue;
+    const std::string size = e.name.substr(0, space);
     const Washer w = library_.washer(e.name);
-    if (!best || w.outside > best->outside) best = w;
+    if (e.name == size + " plain") {
+      plain_[size] = w;
+      continue;
+    }
+    const auto [known, is_new] = wide_.try_emplace(size, w);
+    if (!is_new && w.outside > known->second.outside) known->second = w;
   }
-  return best;
+}
+
+const Washer* SizeSpace::table_washer(const Thread& t, bool wide) const {
+  // "1/4-20" and "#10-24" are 1/4 and #10 among the washers.
+  const std::string_view size = std::string_view(t.name).substr(0, t.name.find('-'));
+  const auto& list = wide ? wide_ : plain_;
+  const auto it = list.find(size);
+  return it == list.end() ? nullptr : &it->second;
 }
 
 std::vector<Thread> SizeSpace::threads(Length least, Length most, const Thread& drawn) const {

@@ -4,6 +4,8 @@
 /// one option each makes. Private to reading.
 
 #include <cstddef>
+#include <functional>
+#include <map>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -65,8 +67,8 @@ class SizeSpace {
   [[nodiscard]] static double bolt(const Thread& thread, const FastenerMaterial& material,
                                    Length grip, bool nut);
   [[nodiscard]] static double washer(Length outside, Length hole, double density);
-  /// A plain washer of the tables for a thread, or its widest.
-  [[nodiscard]] std::optional<Washer> table_washer(const Thread& thread, bool wide) const;
+  /// A plain washer of the tables for a thread, or its widest. Nothing: there is none.
+  [[nodiscard]] const Washer* table_washer(const Thread& thread, bool wide) const;
   [[nodiscard]] bool inch() const { return s_.units == ReaderUnits::inch; }
   /// Coarse threads of the tables in the units of the setup, least first.
   [[nodiscard]] std::vector<Thread> threads(Length least, Length most, const Thread& drawn) const;
@@ -82,7 +84,10 @@ class SizeSpace {
   SizeAnswer words_;  ///< what `describe` copies
 
  private:
+  void read_washers();
+
   Setup bare_;
+  std::map<std::string, Washer, std::less<>> plain_, wide_;  ///< by size: "1/4", "M6"
 };
 
 /// Throws as `size_mount`.

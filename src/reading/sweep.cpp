@@ -379,6 +379,7 @@ struct Asked {
   std::vector<std::string> paths;
   const NameRule* rule = nullptr;
   std::optional<Dimension> dimension;  // nothing: words
+  bool size_written_out = false;
 };
 
 std::string list_of_names() {
@@ -411,11 +412,24 @@ Asked find(const Document& document, const Setup& drawn, const std::string& of) 
     const bool of_board = drawn.on_board();
     if (of_board &&
         (name.starts_with("plank ") || (name == "wall" && drawn.board().board.wall.value() > 0))) {
+      const Node* board = value_at(out.root, "mount.board");
+      out.size_written_out = board != nullptr && board->find("size") != nullptr;
       write_size_out(out.root, drawn);
     }
     for (const char* pattern : out.rule->patterns) {
       out.paths = expanded(out.root, pattern);
       if (!out.paths.empty()) break;
+    }
+    // Where the usual peak counts, nothing stands there.
+    const std::string only = out.rule->patterns.front();
+    if (out.paths.empty() && only.starts_with("use.")) {
+      if (out.root.find("use") == nullptr) {
+        Node use;
+        use.kind = Node::Kind::map;
+        use.mark = out.root.mark;
+        add(out.root, "use", std::move(use));
+      }
+      out.paths = {only};
     }
     if (out.paths.empty()) {
       std::string places;
@@ -579,7 +593,9 @@ std::optional<Length> cable_gap(const Setup& s) {
 void assess_point(SweepPoint& p, const Setup& s, const SweepOptions& options) {
   p.cable_gap = cable_gap(s);
   try {
-    const Assessment a = assess(s, {.step = options.step, .neighbours = true});
+    // By direction, as `thole check`: its limits are looked at more closely then.
+    const Assessment a =
+        assess(s, {.step = options.step, .neighbours = true, .by_direction = true});
     p.worth = worth_of(s, a);
     p.loaded_ratio = worth_under_load(s, a).ratio;
     p.not_before = a.not_before;
@@ -657,6 +673,7 @@ class Sweep {
     for (const Input& i : drawn_.inputs) {
       if (asked_.rule == nullptr && i.path == path) out_.label = i.label;
     }
+    if (asked_.size_written_out) out_.label += " (in place of mount.board.size)";
     if (std::none_of(drawn_.gear.begin(), drawn_.gear.end(),
                      [](const Gear& g) { return g.downrigger.has_value(); })) {
       return;

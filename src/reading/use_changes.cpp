@@ -292,6 +292,13 @@ void boom_sector(const Drawn& d, Drafts& out) {
                               : " between " + show(kept.front()) + " and " + show(kept.back())) +
             " from astern";
         x.notes = {"a pin or stop in the swivel, so that nobody forgets"};
+        const Angle widest = *std::max_element(kept.begin(), kept.end(), [](Angle a, Angle b) {
+          return std::sin(a.value()) < std::sin(b.value());
+        });
+        if (std::sin(widest.value()) * item.gear->downrigger->boom_length < 0.15_m) {
+          x.notes.push_back(
+              "only where the base stands at the stern: elsewhere the wire comes down on the boat");
+        }
         x.trouble.given_up = 0.6 * double(drop) / double(n);
         x.of_use = true;
         out.push_back(std::move(x));

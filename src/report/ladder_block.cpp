@@ -113,12 +113,13 @@ std::vector<std::string> in_full(const Setup& s, const Assessment& a) {
     out.push_back((many ? r.gear + ": " : "") + "from " + about(r.at, s.units, Rounding::down) +
                   " " + r.what + "; " + r.words);
   }
-  const bool bends = std::any_of(a.losses.begin(), a.losses.end(),
-                                 [](const LossRow& r) { return r.then == Then::bends; });
-  if (bends) {
+  const bool dented = std::any_of(a.losses.begin(), a.losses.end(), [](const LossRow& r) {
+    return r.then == Then::bends && r.holds_to;
+  });
+  if (dented) {
     out.emplace_back(
-        "what bends counts as it was: no model here knows a shape that has changed, so that all "
-        "that comes after it holds for small bends only");
+        "what is dented or crushed counts as it was, so that all that comes after it holds for "
+        "small dents only");
   }
   const bool same = std::all_of(a.orders.begin(), a.orders.end(), [&](const OrderRow& r) {
     return r.words == a.orders.front().words;

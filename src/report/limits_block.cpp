@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <limits>
 #include <optional>
+#include <sstream>
 
 #include <thole/display.hpp>
 #include <thole/report.hpp>
@@ -67,12 +68,36 @@ bool same_rows(const GearLimit& a, const GearLimit& b) {
                     });
 }
 
+// What is left of the factor needed as drawn, of the item that a row of the margins would name.
+double as_drawn(const Assessment& a) {
+  for (const CheckResult& c : a.checks) {
+    if (c.standing == Standing::applies && !text::ends_with(c.mode, "-fatigue")) {
+      return c.factor / c.needed;
+    }
+  }
+  return 0;
+}
+
+// Thinner it bends more and others carry more: how much more is a guess.
+bool looks_better(const MarginRow& r, const Assessment& a) {
+  if (r.more_load || r.verdict == Verdict::no_verdict || a.verdict == Verdict::no_verdict) {
+    return false;
+  }
+  const bool now_holds = a.verdict == Verdict::does_not_hold && r.verdict != Verdict::does_not_hold;
+  return now_holds || r.worst_ratio > 1.005 * as_drawn(a);
+}
+
+constexpr const char* no_gain = " (no gain to count on)";
+
 std::string outcome(const MarginRow& r, const Assessment& a) {
-  if (r.verdict == Verdict::no_verdict) return "no verdict";
+  if (r.verdict == Verdict::no_verdict) {
+    return "no verdict" + (r.gives_way.empty() ? "" : ": " + r.gives_way);
+  }
   const bool holds = r.verdict != Verdict::does_not_hold;
   std::string out = show_factor(r.worst_ratio) + " of the factor needed";
   // What fails as it stands fails so as well.
   if (holds || a.verdict != Verdict::does_not_hold) out += holds ? ", holds" : ", does not hold";
+  if (looks_better(r, a)) out += no_gain;
   return out;
 }
 
@@ -156,9 +181,11 @@ std::vector<std::string> in_full(const Setup& s, const GearLimit& limit) {
     out.back() += note(why);
   }
   for (std::size_t i = 0; i < reasons.size(); ++i) {
-    std::string wrapped = text::wrapped(fmt::format("    ({}) ", i + 1), reasons[i]);
-    if (!wrapped.empty() && wrapped.back() == '\n') wrapped.pop_back();
-    out.push_back(wrapped);
+    std::istringstream lines(text::wrapped(fmt::format("    ({}) ", i + 1), reasons[i]));
+    for (std::string one; std::getline(lines, one);) out.push_back(one);
+  }
+  if (limit.holder) {
+    out.push_back("    settings keep within what the gear's own holder or body takes");
   }
   return out;
 }
@@ -183,7 +210,9 @@ std::string margins(const Setup& s, const Assessment& a, bool brief, bool wall) 
   }
   if (thinner != nullptr) {
     const std::size_t at = thinner->what.find(" in place of ");
-    add(thinner->what.substr(0, at) + ": " + std::string(in_a_word(thinner->verdict)));
+    const bool better = thinner->verdict != a.verdict && looks_better(*thinner, a);
+    add(thinner->what.substr(0, at) + ": " + std::string(in_a_word(thinner->verdict)) +
+        (better ? no_gain : ""));
   }
   return out;
 }

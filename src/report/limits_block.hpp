@@ -16,7 +16,7 @@ namespace thole::limits {
 [[nodiscard]] std::string on_screen(const Setup& s, const Assessment& a);
 /// A small table for each gear: ready lines, the heading first.
 [[nodiscard]] std::vector<std::string> in_full(const Setup& s, const GearLimit& limit);
-/// "20 % more load: 0.91 of the factor needed, does not hold; ...". `brief`: the verdicts of more
+/// "20 % more pull: 0.91 of the factor needed, does not hold; ...". `brief`: the verdicts of more
 /// load and of the worst thinner part in one line; `wall`: that of a thinner wall as well.
 [[nodiscard]] std::string margins(const Setup& s, const Assessment& a, bool brief, bool wall);
 

@@ -60,7 +60,7 @@ std::string grouped(std::size_t n) {
   std::string out = std::to_string(n);
   for (std::size_t i = out.size(); i > 3;) {
     i -= 3;
-    out.insert(i, " ");
+    out.insert(i, 1, ' ');
   }
   return out;
 }
@@ -76,7 +76,10 @@ class SizeTable {
     }
     if (a_.lightest) {
       const bool one = a_.smallest->choice == a_.lightest->choice;
-      answer(one ? "Smallest and lightest that holds  " : "Smallest that holds  ", *a_.smallest);
+      answer(a_.stopped ? "Best so far that holds  "
+             : one      ? "Smallest and lightest that holds  "
+                        : "Smallest that holds  ",
+             *a_.smallest);
       stops(one ? a_.below_lightest : a_.below_smallest, one);
       if (!one) {
         out_ += "\n";
@@ -98,12 +101,18 @@ class SizeTable {
     return a_.space[q].options[d.choice[q]];
   }
   [[nodiscard]] bool is_free(std::size_t q) const { return a_.space[q].options.size() > 1; }
+  // One option only, and not that of the setup.
+  [[nodiscard]] bool is_set(std::size_t q) const {
+    const SizeQuantity& k = a_.space[q];
+    return k.options.size() == 1 && !k.as_drawn.empty() && k.options.front() != k.as_drawn &&
+           !k.options.front().starts_with("as drawn");
+  }
 
   // What was chosen; what is fixed goes without saying.
   [[nodiscard]] std::string name(const SizeDesign& d) const {
     std::vector<std::string> list;
     for (std::size_t q = 0; q < a_.space.size(); ++q) {
-      if (!is_free(q)) continue;
+      if (!is_free(q) && !is_set(q)) continue;
       const std::string& word = a_.space[q].word;
       const std::string& o = option(d, q);
       if (word == "laid" && !list.empty()) {
@@ -191,9 +200,8 @@ class SizeTable {
       if (a_.stopped) {
         out_ += wrapped("  ", "Nothing that holds was met so far.");
       } else {
-        out_ += wrapped("  ", a_.counts.empty()
-                                  ? "Nothing of the space fits."
-                                  : "Nothing of the space fits: " + a_.counts.front().what + ".");
+        const std::string why = mostly();
+        out_ += wrapped("  ", "Nothing of the space fits" + (why.empty() ? "." : ": " + why + "."));
       }
       return;
     }
@@ -207,7 +215,9 @@ class SizeTable {
     }
     out_ += wrapped("  ", std::string(a_.stopped ? "Nothing that holds was met so far"
                                                  : "Nothing of the space holds") +
-                              ". The one that holds most, " + limit(d) + ": " + name(d) + ".");
+                              (a_.curve.empty() ? ". The heaviest: "
+                                                : ". The one that holds most, " + limit(d) + ": ") +
+                              name(d) + ".");
     constexpr std::size_t most = 3;
     for (std::size_t i = 0; i < d.failed.size(); ++i) {
       const SizeCheck& k = d.failed[i];
@@ -219,6 +229,15 @@ class SizeTable {
       out_ += wrapped(lead,
                       "the " + in_words(k) + ", " + figures(k) + "; what helps: " + k.advice + ".");
     }
+  }
+
+  // Why most of those that do not fit do not.
+  [[nodiscard]] std::string mostly() const {
+    const std::string mark = "does not fit: ";
+    for (const SizeCount& c : a_.counts) {
+      if (c.what.starts_with(mark)) return c.what.substr(mark.size());
+    }
+    return "";
   }
 
   // Of a long curve its ends and rows evenly between.
@@ -264,18 +283,22 @@ class SizeTable {
 
   void space() {
     std::string free;
-    for (const SizeQuantity& q : a_.space) {
-      if (q.options.size() < 2) continue;
-      free += (free.empty() ? "" : ", ") + q.word + " " + std::to_string(q.options.size());
+    for (std::size_t i = 0; i < a_.space.size(); ++i) {
+      const SizeQuantity& q = a_.space[i];
+      if (!is_free(i) && !is_set(i)) continue;
+      free += (free.empty() ? "" : ", ") + q.word + " " +
+              (is_set(i) ? q.options.front() : std::to_string(q.options.size()));
     }
     out_ += "\n" + wrapped("Space   ", (free.empty() ? "nothing is free" : free) + ": " +
                                            grouped(a_.designs) + " designs" +
                                            (a_.market.empty() ? "" : "; stock: " + a_.market) +
                                            ". Fixed as drawn: " + fixed() + ".");
-    std::string counts = grouped(a_.do_not_fit) + " do not fit, " + grouped(a_.ruled_out) +
-                         " ruled out by one load or distance, " + grouped(a_.outweighed) +
-                         " no lighter and no stronger than another, " + grouped(a_.assessed) +
-                         " assessed in full";
+    const std::string why = mostly();
+    std::string counts = grouped(a_.do_not_fit) + " do not fit" +
+                         (why.empty() ? "" : " (mostly: " + why + ")") + ", " +
+                         grouped(a_.ruled_out) + " ruled out by one load or distance, " +
+                         grouped(a_.outweighed) + " no lighter and no stronger than another, " +
+                         grouped(a_.assessed) + " assessed in full";
     if (!a_.counts.empty()) {
       counts += ". Most by: ";
       std::string most;
@@ -309,14 +332,16 @@ class SizeTable {
     }
   }
 
+  // With what it is, where that is not in the list already.
   [[nodiscard]] std::string fixed() const {
     std::vector<std::string> list;
-    for (const SizeQuantity& q : a_.space) {
-      if (q.options.size() != 1 || q.as_drawn.empty()) continue;
-      list.push_back(q.word + (q.options.front() == q.as_drawn || q.options.front() == "as drawn" ||
-                                       q.options.front().starts_with("as drawn")
-                                   ? ""
-                                   : " (" + q.options.front() + ")"));
+    for (std::size_t i = 0; i < a_.space.size(); ++i) {
+      const SizeQuantity& q = a_.space[i];
+      if (is_free(i) || is_set(i) || q.as_drawn.empty()) continue;
+      const bool drawn = q.options.front().starts_with("as drawn");
+      const std::string& is = drawn ? q.as_drawn : q.options.front();
+      list.push_back((q.label == "alloy" ? q.label : q.word) +
+                     (is == "as drawn" ? "" : " (" + is + ")"));
     }
     list.insert(list.end(), a_.fixed.begin(), a_.fixed.end());
     return joined(list);

@@ -458,6 +458,9 @@ class InputTable {
                                           show_factor(a_.loaded.ratio) + ": " +
                                           plain(a_.loaded.gives_way));
     }
+    if (w.verdict == Verdict::holds_if && !w.conditions.empty()) {
+      out_ += wrapped("If  ", plain(text::joined(w.conditions, "; ")));
+    }
     out_ += wrapped("",
                     "Each input by itself at the bad end of what it may be; ratios are the "
                     "least factor over the factor needed. How far off an input may be is "
@@ -501,7 +504,10 @@ class InputTable {
     bool wall = false;
     for (const InputEffect& e : a_.effects) {
       if (e.is_input) {
-        wall = wall || e.tried.find("common wall") != std::string::npos;
+        // An assumed wall is tried so as an input.
+        const bool thinner = e.tried.find("common wall") != std::string::npos;
+        wall = wall || thinner;
+        if (thinner && !e.decides) row(e);
         continue;
       }
       wall = wall || e.label.starts_with("next thinner wall");
@@ -521,7 +527,7 @@ class InputTable {
     std::size_t better = 0;
     std::string small;
     for (const InputEffect& e : a_.effects) {
-      if (e.decides || !e.is_input) continue;
+      if (e.decides || !e.is_input || e.tried.find("common wall") != std::string::npos) continue;
       if (std::abs(e.change) < nothing_lost) {
         none += (none.empty() ? "" : ", ") + e.label;
       } else if (told < most_in_full && e.change < 0) {
@@ -560,7 +566,16 @@ class InputTable {
   void last() {
     out_ += "\n";
     if (a_.stopped) out_ += wrapped("", "Stopped on the way: some were not looked at.");
-    if (a_.measure_first.empty()) {
+    const bool any = std::any_of(a_.effects.begin(), a_.effects.end(),
+                                 [](const InputEffect& e) { return e.decides && e.is_input; });
+    if (a_.measure_first.empty() && !any) {
+      out_ += wrapped("Measure first  ",
+                      std::string("none by itself decides.") +
+                          (a_.as_drawn.verdict == Verdict::holds_if
+                               ? " What it holds if stays assumed until somebody measures it: "
+                                 "it may be off by more than was tried."
+                               : ""));
+    } else if (a_.measure_first.empty()) {
       out_ += wrapped("Measure first  ",
                       "no assumed input decides; what decides is measured or "
                       "tagged, so measure it again with care.");

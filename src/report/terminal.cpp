@@ -456,7 +456,10 @@ class Terminal {
   }
 
   void wire() {
-    if (a_.towing.empty() || tight_ >= no_wire) return;
+    // That a ball cannot reach its depth is said on any screen.
+    const bool flat = std::any_of(a_.towing.begin(), a_.towing.end(),
+                                  [](const TowingRow& r) { return r.too_flat; });
+    if (a_.towing.empty() || (tight_ >= no_wire && !flat)) return;
     if (!has_limits() && !a_.boat.described) out_ += "\n";
     std::string lead = "Wire        ";
     for (const std::string& t : beside::wires(s_, a_.towing, tight_ >= short_wire)) {
@@ -738,7 +741,7 @@ class Terminal {
   void by_direction() {
     if (tight_ >= no_sectors && !style_.details) return;
     const std::string text = limits::on_screen(s_, a_);
-    if (!text.empty()) out_ += wrap("By direction", " " + text);
+    if (!text.empty()) out_ += wrap("Directions  ", text);
   }
 
   // The fastener or hold-down that is missed most.
