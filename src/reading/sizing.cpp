@@ -152,7 +152,10 @@ void read(SizeDesign& d, const Assessment& a) {
   d.verdict = a.verdict;
   d.conditions = a.holds_if;
   d.reasons = a.reasons;
-  if (a.verdict == Verdict::no_verdict && !a.to_do.empty()) d.remedy = a.to_do.front();
+  // What helps a mount that moves as a whole; against other reasons that would be beside the point.
+  const bool moves = std::any_of(a.cases.begin(), a.cases.end(),
+                                 [](const CaseResult& c) { return !c.motion.empty(); });
+  if (a.verdict == Verdict::no_verdict && moves && !a.to_do.empty()) d.remedy = a.to_do.front();
   d.hold_limit = a.hold_limit;
   if (a.verdict == Verdict::no_verdict) return;
   for (const CheckResult& r : a.checks) {

@@ -158,7 +158,7 @@ std::vector<std::string> in_full(const Setup& s, const GearLimit& limit) {
                         const std::string& setting, const std::string& boat,
                         const std::string& first) {
     out.push_back("  " + text::padded(where, 32) + text::aligned(hold, 10) +
-                  text::aligned(setting, 10) + text::aligned(boat, 10) + text::aligned(first, 13));
+                  text::aligned(setting, 9) + text::aligned(boat, 9) + text::aligned(first, 13));
   };
   line("", "", "setting", "", "first to go");
   line("", "hold limit", "mount", "boat", "not before");

@@ -706,8 +706,17 @@ class Terminal {
   void ladder() {
     if (a_.ladder.empty()) return;
     const std::size_t items = tight_ >= short_ladder ? 1 : 2;
-    out_ += gap() + wrap("Ladder      ", ladder::order(s_, a_, items, style_.details));
+    const std::string order = ladder::order(s_, a_, items, style_.details);
+    out_ += gap() + wrap("Ladder      ", order);
     std::string verdict = a_.ladder_verdict;
+    // On a full screen the mark behind the gear's body says it.
+    if (tight_ >= short_ladder && ends_with(order, "?")) {
+      for (const char* whose : {"gear's", "holder's"}) {
+        const std::string clause = std::string("; the ") + whose + " own strength is not known";
+        const std::size_t at = verdict.find(clause);
+        if (at != std::string::npos) verdict.erase(at, clause.size());
+      }
+    }
     std::string then = ladder::after_first(s_, a_);
     if (tight_ >= bare_ladder) then = then.substr(0, then.find("; "));
     if (tight_ >= short_ladder && !verdict.empty() && !then.empty()) {
