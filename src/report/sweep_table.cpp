@@ -123,8 +123,9 @@ class SweepTable {
     std::size_t wide = 6;
     for (const Row& r : rows_) wide = std::max(wide, text::width(plain(r.point->value)));
     wide = std::min<std::size_t>(wide, gap ? 14 : 20);
-    std::string head = "  " + padded("value", wide) + "        worst    hold           first goes";
-    std::string second = "  " + padded("", wide) + "       /needed   limit  setting  not before";
+    std::string head =
+        "  " + padded("value", wide) + "        worst      hold            first goes";
+    std::string second = "  " + padded("", wide) + "       /needed     limit   setting  not before";
     if (gap) {
       head += "  cable";
       second += "    gap";
@@ -140,8 +141,8 @@ class SweepTable {
       const auto setting = setting_of(p, by_boat);
       boat = boat || by_boat;
       line += aligned(p.worth ? ratio_words(*p.worth) : "-", 8);
-      line += aligned(has_figures(p) ? limit_words(p.worth->hold_limit, u_) : "-", 9);
-      line += aligned(limit_words(setting, u_) + (by_boat ? "*" : ""), 9);
+      line += aligned(has_figures(p) ? limit_words(p.worth->hold_limit, u_) : "-", 10);
+      line += aligned(limit_words(setting, u_) + (by_boat ? "*" : ""), 10);
       line += aligned(has_figures(p) ? limit_words(p.not_before, u_) : "-", 11);
       if (gap) line += aligned(p.cable_gap ? bare(*p.cable_gap) : "-", 8);
       line += "  " + what(p, text::columns - text::width(line) - 2);
