@@ -1,9 +1,6 @@
-#include <fcntl.h>
 #include <unistd.h>
 
-#include <cerrno>
 #include <cstdio>
-#include <cstring>
 
 #include <thole/changes.hpp>
 #include <thole/reading.hpp>
@@ -15,29 +12,6 @@
 namespace thole::cli {
 
 namespace {
-
-void write_new_file(const std::string& path, const std::string& text) {
-  // O_EXCL: an existing file, or a link to nowhere, is never written.
-  const int fd = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL, 0644);  // NOLINT(hicpp-vararg)
-  if (fd < 0) {
-    throw Error(path + ": " +
-                (errno == EEXIST ? "exists already and is left as it is" : std::strerror(errno)));
-  }
-  std::size_t done = 0;
-  while (done < text.size()) {
-    const ssize_t n = write(fd, text.data() + done, text.size() - done);
-    if (n <= 0) {
-      close(fd);
-      unlink(path.c_str());
-      throw Error(path + ": cannot be written");
-    }
-    done += static_cast<std::size_t>(n);
-  }
-  if (close(fd) != 0) {
-    unlink(path.c_str());
-    throw Error(path + ": cannot be written");
-  }
-}
 
 // A line that counts, only where somebody looks on.
 class Counting {

@@ -1,9 +1,5 @@
 #include "cli/commands.hpp"
 
-#include <fcntl.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
 #include <algorithm>
 #include <cerrno>
 #include <cstdio>
@@ -164,23 +160,7 @@ int list_modes(const std::vector<std::string>& words) {
 int write_starter(const std::string& path, const std::string& mount) {
   return guarded([&] {
     const std::string text = starter_setup(mount);
-    // O_EXCL: an existing file, or a link to nowhere, is never written.
-    const int fd = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL, 0644);  // NOLINT(hicpp-vararg)
-    if (fd < 0) {
-      throw Error(path + ": " +
-                  (errno == EEXIST ? "exists already and is left as it is" : std::strerror(errno)));
-    }
-    std::size_t done = 0;
-    while (done < text.size()) {
-      const ssize_t n = write(fd, text.data() + done, text.size() - done);
-      if (n <= 0) {
-        close(fd);
-        unlink(path.c_str());
-        throw Error(path + ": cannot be written");
-      }
-      done += static_cast<std::size_t>(n);
-    }
-    close(fd);
+    write_new_file(path, text);
     say("wrote " + path + "; fill it in at the boat, then: thole check " + path + "\n\n" +
         measuring_list(mount));
     return 0;

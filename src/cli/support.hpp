@@ -16,6 +16,9 @@ void say(const std::string& text);
 void complain(const std::string& text);
 /// Throws Error for what is no readable file of at most 1 MiB.
 [[nodiscard]] std::string read_file(const std::string& path);
+/// Writes a file that is not there yet. Throws Error for one that exists, which stays as it is, and
+/// for one that cannot be written, which is taken away again.
+void write_new_file(const std::string& path, const std::string& text);
 /// The built-in tables and those of the user.
 [[nodiscard]] MaterialLibrary library_with(const std::vector<std::string>& tables);
 [[nodiscard]] bool colour_wanted();

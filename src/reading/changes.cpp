@@ -6,18 +6,14 @@
 #include <exception>
 #include <mutex>
 #include <set>
-#include <system_error>
 #include <utility>
-
-#ifndef __EMSCRIPTEN__
-#include <thread>
-#endif
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
 #include <thole/reading.hpp>
 
 #include "reading/change_kinds.hpp"
+#include "reading/on_threads.hpp"
 #include "reading/tree_edits.hpp"
 #include "reading/variants.hpp"
 
@@ -824,19 +820,7 @@ class Trying {
         if (!options_.watch(p)) stop = true;
       }
     };
-#ifndef __EMSCRIPTEN__
-    std::vector<std::thread> helpers;
-    try {
-      const auto wanted = std::min<std::size_t>({options_.threads, n, 64});
-      for (std::size_t i = 1; i < wanted; ++i) helpers.emplace_back(work);
-    } catch (const std::system_error&) {
-      // Without help it takes longer.
-    }
-    work();
-    for (std::thread& t : helpers) t.join();
-#else
-    work();
-#endif
+    on_threads(options_.threads, n, work);
     for (const std::exception_ptr& e : errors) {
       if (e) std::rethrow_exception(e);
     }

@@ -7,19 +7,15 @@
 #include <initializer_list>
 #include <iterator>
 #include <set>
-#include <system_error>
 #include <tuple>
 #include <utility>
-
-#ifndef __EMSCRIPTEN__
-#include <thread>
-#endif
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
 #include <thole/reading.hpp>
 
 #include "core/geometry.hpp"
+#include "reading/on_threads.hpp"
 #include "reading/quoting.hpp"
 #include "reading/setup_parts.hpp"
 #include "reading/tree_edits.hpp"
@@ -974,19 +970,7 @@ void each_of(const std::vector<Candidate*>& all, [[maybe_unused]] unsigned threa
       }
     }
   };
-#ifndef __EMSCRIPTEN__
-  std::vector<std::thread> helpers;
-  try {
-    const auto wanted = std::min<std::size_t>({threads, all.size(), 64});
-    for (std::size_t i = 1; i < wanted; ++i) helpers.emplace_back(work);
-  } catch (const std::system_error&) {
-    // Without help it takes longer.
-  }
-  work();
-  for (std::thread& t : helpers) t.join();
-#else
-  work();
-#endif
+  on_threads(threads, all.size(), work);
   for (const std::exception_ptr& e : errors) {
     if (e) std::rethrow_exception(e);
   }

@@ -7,17 +7,13 @@
 #include <limits>
 #include <map>
 #include <numeric>
-#include <system_error>
 #include <utility>
-
-#ifndef __EMSCRIPTEN__
-#include <thread>
-#endif
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
 
 #include "core/quick_look.hpp"
+#include "reading/on_threads.hpp"
 #include "reading/sizing_space.hpp"
 
 namespace thole {
@@ -72,19 +68,7 @@ void each_of(std::size_t count, [[maybe_unused]] unsigned threads, Work one) {
       }
     }
   };
-#ifndef __EMSCRIPTEN__
-  std::vector<std::thread> helpers;
-  try {
-    const auto wanted = std::min<std::size_t>({threads, count, 64});
-    for (std::size_t i = 1; i < wanted; ++i) helpers.emplace_back(work);
-  } catch (const std::system_error&) {
-    // Without help it takes longer.
-  }
-  work();
-  for (std::thread& t : helpers) t.join();
-#else
-  work();
-#endif
+  reading::on_threads(threads, count, work);
   for (const std::exception_ptr& e : errors) {
     if (e) std::rethrow_exception(e);
   }

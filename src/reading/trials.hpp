@@ -12,12 +12,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <system_error>
 #include <vector>
-
-#ifndef __EMSCRIPTEN__
-#include <thread>
-#endif
 
 #include <thole/changes.hpp>
 #include <thole/progress.hpp>
@@ -25,6 +20,7 @@
 #include <thole/unit_text.hpp>
 
 #include "reading/document.hpp"
+#include "reading/on_threads.hpp"
 
 namespace thole::reading {
 
@@ -87,19 +83,7 @@ bool each_by_itself(std::size_t n, [[maybe_unused]] unsigned threads, const Watc
       }
     }
   };
-#ifndef __EMSCRIPTEN__
-  std::vector<std::thread> helpers;
-  try {
-    const auto wanted = std::min<std::size_t>({threads, n, 64});
-    for (std::size_t i = 1; i < wanted; ++i) helpers.emplace_back(work);
-  } catch (const std::system_error&) {
-    // Without help it takes longer.
-  }
-  work();
-  for (std::thread& t : helpers) t.join();
-#else
-  work();
-#endif
+  on_threads(threads, n, work);
   for (const std::exception_ptr& e : errors) {
     if (e) std::rethrow_exception(e);
   }
