@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <thole/check.hpp>
+#include <thole/forces.hpp>
 #include <thole/stability.hpp>
 #include <thole/tightening.hpp>
 
@@ -292,8 +293,11 @@ struct Assessment {
   std::optional<Force> everyday_tension;  ///< of a plate: greatest on one fastener, everyday cases
   BoatSide boat;
   std::optional<MissingRow> one_missing;
-  std::vector<std::string> look_again;    ///< figures that look like another quantity
-  std::vector<std::string> case_changes;  ///< what the owner did to the list of cases
+  std::vector<CaseForces>
+      forces;  ///< with AssessOptions::forces: of each calculated case, its worst
+  std::optional<std::size_t> worst_forces;  ///< index in `forces`: of the worst check under load
+  std::vector<std::string> look_again;      ///< figures that look like another quantity
+  std::vector<std::string> case_changes;    ///< what the owner did to the list of cases
   std::vector<std::string> to_do;
   std::vector<std::string> cautions;
   std::vector<std::string> not_checked;
@@ -307,6 +311,7 @@ struct AssessOptions {
   bool by_direction = false;  ///< limits of each gear in each part of its directions as well
   bool after_loss = false;    ///< what the rest does when the first to go is gone
   bool margins = false;       ///< 20 % more load, next thinner parts
+  bool forces = false;        ///< on every fastener and support, under the worst of each case
   /// Times every pull on a line, wire, tip or point of the cases; weights and people as they are.
   double pull_scale = 1;
 };

@@ -325,6 +325,16 @@ struct Condition {
   std::string within_150_mm;  ///< rib, knee, thwart, gusset, nothing, "" = not answered
 };
 
+/// A pull by hand with a scale, and how far it moved: as somebody measured it.
+struct TestPull {
+  std::string gear;
+  std::string toward;  ///< word of the file: "astern", "outboard", "down" ...
+  std::optional<Angle> boom;
+  Force pull{};
+  Length moved{};                ///< where the card says
+  std::optional<Length> stayed;  ///< what was left of it after letting go
+};
+
 struct Setup {
   std::string title;
   std::string file;
@@ -335,6 +345,7 @@ struct Setup {
   std::optional<BoatData> boat;
   std::vector<Gear> gear;
   std::vector<CaseEdit> case_edits;
+  std::vector<TestPull> test_pulls;
   Condition condition;
   std::optional<FitPlan> fit;  ///< motor, hands, rods and what else may be in the way
   std::map<std::string, double> factor_overrides;  ///< group -> factor

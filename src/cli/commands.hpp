@@ -62,7 +62,23 @@ struct FitArguments {
   bool json = false;
 };
 
+struct SheetArguments {
+  std::string setup;
+  std::vector<std::string> tables;
+  std::string output;   ///< the sheet
+  std::string holes;    ///< pages of the hole template (.html), or one pattern (.svg)
+  std::string pattern;  ///< name or number of that pattern
+  std::string forces;   ///< table of forces (.csv)
+  std::string drawing;  ///< of plates to be made (.dxf or .svg)
+  std::string paper;    ///< a4 or letter; "": by the reader's units
+  std::string date;     ///< to print; "": today
+  bool no_changes = false;
+  bool replace = false;  ///< over files that are there
+};
+
 int check(const CheckArguments& arguments);
+/// Writes the shop sheet and what goes with it: exit code as of `check`.
+int sheet(const SheetArguments& arguments);
 /// Single changes, re-solved and ranked: 0 one of them (or a pair) holds, or nothing need change; 1
 /// none does.
 int changes(const ChangesArguments& arguments);

@@ -14,7 +14,7 @@ namespace {
 
 const std::vector<std::string> command_names{"check",     "loads",  "booms",   "changes", "size",
                                              "sweep",     "inputs", "fit",     "compare", "modes",
-                                             "materials", "new",    "measure", "schema"};
+                                             "materials", "new",    "measure", "schema",  "sheet"};
 
 int refuse(const std::string& text) {
   std::fprintf(stderr, "error: %s\nsee: thole --help\n", text.c_str());
@@ -138,6 +138,24 @@ int run(int argc, char** argv) {
   compare->add_option("--materials", tables, "a table of your own; may be given again")
       ->allow_extra_args(false);
 
+  thole::cli::SheetArguments drawing;
+  CLI::App* sheet =
+      app.add_subcommand("sheet", "Write the shop sheet, templates, cards and tables");
+  sheet->footer("Exit codes: 0 it holds, 1 any other verdict, 2 bad input; written either way.");
+  sheet->add_option("SETUP", drawing.setup, "setup file (YAML)");
+  sheet->add_option("-o,--output", drawing.output, "the sheet, an HTML file");
+  sheet->add_option("--holes", drawing.holes,
+                    "hole template at 1:1: pages (.html), or one pattern (.svg)");
+  sheet->add_option("--pattern", drawing.pattern, "of an .svg template: number of the pattern");
+  sheet->add_option("--forces", drawing.forces, "forces on fasteners and members (.csv)");
+  sheet->add_option("--drawing", drawing.drawing, "plates for a fabricator (.dxf or .svg)");
+  sheet->add_option("--paper", drawing.paper, "a4 or letter; by the units when left out");
+  sheet->add_option("--date", drawing.date, "date to print, as in 2026-11-27; today");
+  sheet->add_flag("--no-changes", drawing.no_changes, "do not look for changes (quicker)");
+  sheet->add_flag("--replace", drawing.replace, "write over files that are there");
+  sheet->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
   CLI::App* materials = app.add_subcommand("materials", "List and search tables with sources");
   materials->add_option("WORD", words, "words that an entry must hold");
   materials->add_option("--materials", tables, "a table of your own; may be given again")
@@ -158,7 +176,7 @@ int run(int argc, char** argv) {
   schema->add_option("WHICH", which, "setup (default) or report");
 
   for (CLI::App* sub : {check, loads, booms, changes, size, sweep, inputs, fit, compare, modes,
-                        materials, start, measure, schema})
+                        materials, start, measure, schema, sheet})
     sub->allow_extras();
 
   try {
@@ -230,6 +248,11 @@ int run(int argc, char** argv) {
     if (comparing.setup.empty()) return refuse("compare needs a setup file");
     comparing.tables = tables;
     return thole::cli::compare(comparing);
+  }
+  if (sheet->parsed()) {
+    if (drawing.setup.empty()) return refuse("sheet needs a setup file");
+    drawing.tables = tables;
+    return thole::cli::sheet(drawing);
   }
   if (modes->parsed()) return thole::cli::list_modes(words);
   if (materials->parsed()) return thole::cli::list_materials(words, tables);

@@ -1,0 +1,1 @@
+#include <thole/assessment.hpp>
