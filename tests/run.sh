@@ -16,6 +16,8 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 
 test_packages="$build_packages ccache doctest-dev python3 python3-yaml python3-jsonschema
   clang clang-format libclang-rt-14-dev"
+# What the label `browser` opens, prints and reads pages with.
+browser_packages="chromium chromium-driver python3-selenium poppler-utils fonts-dejavu-core"
 jobs=$(nproc)
 
 # configure FOLDER OPTION...
@@ -34,7 +36,7 @@ run_tests() {
 
 gcc() {
   # shellcheck disable=SC2086
-  need_packages $test_packages calculix-ccx libbenchmark-dev
+  need_packages $test_packages calculix-ccx libbenchmark-dev $browser_packages
   configure gcc -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCMAKE_COMPILE_WARNING_AS_ERROR=ON -DTHOLE_BUILD_BENCH=ON -DTHOLE_LONG_TESTS=ON
   cmake --build "$root/build/gcc" --target all all_verify_interface_header_sets
@@ -50,7 +52,7 @@ sanitize() {
 -fno-sanitize-recover=all -fno-omit-frame-pointer -D_GLIBCXX_ASSERTIONS"
   cmake --build "$root/build/sanitize"
   # The outside project is built without sanitizers and cannot link these libraries.
-  run_tests sanitize -LE 'consumer|fe'
+  run_tests sanitize -LE 'consumer|fe|browser'
 }
 
 format() {

@@ -33,6 +33,7 @@ struct FastenerForce {
   Force tension{};   ///< growth by a bending base included
   Force forward{};   ///< shear on the fastener by what it holds, along the axes of `at`
   Force outboard{};
+  bool at_most = false;  ///< of a ledge: no bolt of the row takes more, which it is is not known
 };
 
 /// One support of a board: what it does to the board, about the middle of what it presses.

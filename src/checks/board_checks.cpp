@@ -8,6 +8,7 @@
 
 #include "checks/board_checks.hpp"
 #include "checks/board_model.hpp"
+#include "checks/least_distances.hpp"
 
 namespace thole::checks {
 
@@ -637,14 +638,12 @@ Use board_bolt_distance(const BoardActions& a, Category) {
   for (std::size_t i = 0; i < mount.hold_downs.size(); ++i) {
     const HoldDown& h = mount.hold_downs[i];
     if (h.kind == HoldDownKind::u_bolt) continue;
-    const double d = h.thread.diameter.value();
+    const Length d = h.thread.diameter;
     const double x = mount.station(h.place).value();
     const double edge = 0.5 * width - std::abs(h.place.forward.value());
     const double end = std::min(x, length - x);
-    // NDS Tables 12.5.1A and C: 4 D at a loaded edge; 7 D at a loaded end (softwood). A hold-down
-    // pushes either way.
-    w.take(4 * d, edge, int(i));
-    w.take(7 * d, end, int(i));
+    w.take(least_edge_in_board(d).value(), edge, int(i));
+    w.take(least_end_in_board(d).value(), end, int(i));
   }
   return w.use();
 }

@@ -365,6 +365,14 @@ GearData gear_data(const Model& m, const Gear& g) {
 
 }  // namespace
 
+board_kernel::Tie tie_of(const LoadPoint& p) {
+  board_kernel::Tie tie;
+  tie.at = p.at.si_values();
+  tie.station = p.station.value();
+  if (p.second) tie.second = p.second->value();
+  return tie;
+}
+
 Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
     : setup(&s), structure(structure_of(s, choice, section_known)), gears(int(s.gear.size())) {
   if (gears > most_gears) throw DomainError("at most 4 gears on a board");
@@ -423,12 +431,7 @@ Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
   for (const Eigen::Vector3d& axis : axes) loads.push_back(beam->own_weight(axis));
   std::vector<Column> watched;
   for (std::size_t i = 0; i < structure.points.size(); ++i) {
-    const LoadPoint& p = structure.points[i];
-    board_kernel::Tie tie;
-    tie.at = p.at.si_values();
-    tie.station = p.station.value();
-    if (p.second) tie.second = p.second->value();
-    for (Column& c : beam->loads_at(tie)) {
+    for (Column& c : beam->loads_at(tie_of(structure.points[i]))) {
       if (int(i) < gears) watched.push_back(c);
       loads.push_back(std::move(c));
     }

@@ -104,6 +104,8 @@ struct GearData {
   int watch = -1;  ///< first of six watched rows: motion of the base
 };
 
+[[nodiscard]] board_kernel::Tie tie_of(const LoadPoint& point);
+
 class Model {
  public:
   Model(const Setup& setup, const Choice& choice, const Section* section = nullptr);

@@ -5,6 +5,7 @@
 #include <thole/plate_bending.hpp>
 
 #include "checks/checks.hpp"
+#include "checks/least_distances.hpp"
 #include "core/geometry.hpp"
 
 namespace thole::checks {
@@ -216,7 +217,7 @@ Use laminate_distance(const Setup& s, const Actions& a, Category) {
   const Fastening& f = s.plate().fastening;
   return worst_fastener(a, [&](int i) {
     const Length edge = geometry::to_free_wall_edge(s.plate(), f.holes[std::size_t(i)]);
-    return Use{measured(Length(3.0 * f.thread.diameter)), measured(std::max(edge, Length{})), i};
+    return Use{measured(least_edge_in_laminate(f)), measured(std::max(edge, Length{})), i};
   });
 }
 

@@ -9,6 +9,7 @@
 #include <thole/wood_strength.hpp>
 
 #include "checks/checks.hpp"
+#include "checks/least_distances.hpp"
 #include "core/geometry.hpp"
 
 namespace thole::checks {
@@ -18,9 +19,6 @@ using namespace literals;
 namespace {
 
 constexpr double pi = std::numbers::pi;
-const Length quarter_inch = 0.25_in;
-
-bool thick(const Fastening& f) { return f.thread.diameter >= quarter_inch * (1 - 1e-9); }
 
 // A place or a force along the grain and across it.
 struct Along {
@@ -512,8 +510,8 @@ Use wood_distance(const Setup& s, const Actions& a, Category) {
       const double edge = h.to_edge.value() - std::abs(p.across);
       const double end = end_distance(h) - std::abs(p.along);
       // Loads come from any side: the loaded edge, and half the full distance to the loaded end.
-      take((thick(f) ? 4.0 : small.edge) * d, edge, i);
-      take((thick(f) ? (hardwood ? 2.5 : 3.5) : small.loaded_end) * d, end, i);
+      take(least_edge_in_wood(f), edge, i);
+      take(least_end_in_wood(f, hardwood), end, i);
       for (int j = 0; j < i; ++j) {
         const Along q = place(s, std::size_t(j), turned);
         const double along = std::abs(p.along - q.along);

@@ -4,6 +4,7 @@
 #include <thole/metal_strength.hpp>
 
 #include "checks/checks.hpp"
+#include "checks/least_distances.hpp"
 #include "core/bracket.hpp"
 #include "core/geometry.hpp"
 
@@ -424,8 +425,8 @@ Use wall_rotation(const Setup& s, const Actions& a, Category) {
 Use edge_distance(const Setup& s, const Actions& a, Category) {
   const Fastening& f = s.plate().fastening;
   // The hole of an insert is in the wall or the bar; the base has that of its screw.
-  const Length least = 1.5 * geometry::widest_hole(f);
-  const Length least_in_base = 1.5 * f.thread.diameter;
+  const Length least = least_edge_in_wall(f);
+  const Length least_in_base = least_edge_in_base(f);
   return worst_fastener(a, [&](int i) {
     const PlanPoint& p = f.holes[std::size_t(i)];
     Length edge = geometry::to_free_wall_edge(s.plate(), p);
@@ -440,7 +441,7 @@ Use edge_distance(const Setup& s, const Actions& a, Category) {
 
 Use hole_spacing(const Setup& s, const Actions& a, Category) {
   const Fastening& f = s.plate().fastening;
-  const Length least = (f.hold == HoldBy::rivet ? 3.0 : 2.5) * geometry::widest_hole(f);
+  const Length least = least_spacing_in_wall(f);
   return worst_fastener(a, [&](int i) {
     double nearest = geometry::far_away.value();
     for (int j = 0; j < a.count; ++j) {

@@ -1,40 +1,14 @@
-#include <unistd.h>
-
-#include <cstdio>
-
 #include <thole/changes.hpp>
 #include <thole/reading.hpp>
 
 #include "cli/commands.hpp"
+#include "cli/counting.hpp"
 #include "cli/support.hpp"
 #include "report/text.hpp"
 
 namespace thole::cli {
 
 namespace {
-
-// A line that counts, only where somebody looks on.
-class Counting {
- public:
-  Counting() : shown_(isatty(STDERR_FILENO) != 0) {}
-  Counting(const Counting&) = delete;
-  Counting& operator=(const Counting&) = delete;
-  ~Counting() { clear(); }
-  void tell(const Progress& p) {
-    if (!shown_) return;
-    std::fprintf(stderr, "\r%zu of %zu changes tried ", p.done, p.all);
-    std::fflush(stderr);
-    told_ = true;
-  }
-  void clear() {
-    if (told_) std::fprintf(stderr, "\r%40s\r", "");
-    told_ = false;
-  }
-
- private:
-  bool shown_ = false;
-  bool told_ = false;
-};
 
 // The text of the file with a change in it, read once more as `thole check` would read it.
 std::string changed_text(const std::string& text, const std::string& file, const Change& change,

@@ -98,7 +98,7 @@ Assessment assess(const Setup& s, const AssessOptions& options) {
   out.notes.insert(out.notes.end(), beside.notes.begin(), beside.notes.end());
   // What is assessed for one row of the report needs no rows of its own.
   AssessOptions plain = options;
-  plain.by_direction = plain.after_loss = plain.margins = false;
+  plain.by_direction = plain.after_loss = plain.margins = plain.forces = false;
   if (options.one_missing) out.one_missing = parts::one_missing(s, out, plain);
   if (options.after_loss) out.losses = parts::losses(s, out, plain);
   for (const Citation& c : out.boat.sources) parts::add_source(out.sources, c);

@@ -9,6 +9,7 @@
 
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
+#include "core/board_forces.hpp"
 
 namespace thole {
 
@@ -117,7 +118,7 @@ class BoardAssessor {
     hardest_.resize(engine_.cases().size());
     starts_.resize(engine_.modes().size());
     last_.resize(engine_.modes().size(), infinite);
-    result_trial_.resize(engine_.cases().size());
+    hardest_of_case_.resize(engine_.cases().size());
     per_case_.resize(engine_.cases().size(), std::vector<Start>(engine_.modes().size()));
   }
 
@@ -133,7 +134,7 @@ class BoardAssessor {
       // After a mechanism the rest of the cases was not looked at.
       c.holds = c.motion.empty() && !c.worst_mode.empty() && c.factor >= c.needed;
       if (c.motion.empty() && !c.worst_mode.empty()) {
-        c.direction = engine_.describe(c.load_case, result_trial_[i]);
+        c.direction = engine_.describe(c.load_case, hardest_of_case_[i].trial);
       }
     }
     if (mechanism_.empty()) limits(out);
@@ -145,6 +146,7 @@ class BoardAssessor {
     verdict(out);
     words(out);
     if (options_.margins) margins(out);
+    if (options_.forces && mechanism_.empty()) forces(out);
     return out;
   }
 
@@ -262,7 +264,7 @@ class BoardAssessor {
         result.worst_gives_way = modes[i].mode->gives_way;
         result.factor = use.factor();
         result.needed = needed;
-        result_trial_[std::size_t(index)] = t;
+        hardest_of_case_[std::size_t(index)] = {t, variant, pull};
       }
     }
     if (pull > 0) hardest_[std::size_t(index)].push_back({hardest, variant, t});
@@ -939,6 +941,26 @@ class BoardAssessor {
     }
   }
 
+  // Last of all, as it leaves other contact states behind.
+  void forces(Assessment& out) {
+    const Worst* worst = nullptr;
+    for (std::size_t i = 0; i < worst_.size(); ++i) {
+      const FailureMode& mode = *engine_.modes()[i].mode;
+      if (worst_[i].load_case < 0 || !mode.needs_load || mode.fatigue) continue;
+      if (worst == nullptr || worst_[i].ratio < worst->ratio) worst = &worst_[i];
+    }
+    for (std::size_t i = 0; i < out.cases.size(); ++i) {
+      const CaseResult& c = out.cases[i];
+      if (!c.motion.empty() || c.worst_mode.empty()) continue;
+      std::optional<CaseForces> f = board::forces_of(engine_, s_, c.load_case, hardest_of_case_[i]);
+      if (!f) continue;
+      f->loading.load_case = i;
+      f->loading.words = c.direction;
+      if (worst != nullptr && worst->load_case == int(i)) out.worst_forces = out.forces.size();
+      out.forces.push_back(std::move(*f));
+    }
+  }
+
   void movements(Assessment& out) {
     for (int g = 0; g < int(s_.gear.size()); ++g) {
       const Gear& gear = s_.gear[std::size_t(g)];
@@ -1052,7 +1074,7 @@ class BoardAssessor {
   std::vector<std::vector<Hard>> hardest_;    ///< case: worst ratio of each load
   std::vector<std::vector<Start>> starts_;    ///< mode
   std::vector<double> last_;                  ///< mode: ratio under the last load
-  std::vector<Trial> result_trial_;
+  std::vector<board::Hardest> hardest_of_case_;
   std::vector<std::pair<int, Trial>> of_limits_;  ///< case, load: what sets those of a gear
   std::vector<std::optional<Force>> all_go_;      ///< of each gear when all hang up at once
   std::string mechanism_, remedy_;

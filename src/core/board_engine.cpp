@@ -444,6 +444,19 @@ Engine::Person& Engine::person(int variant, const Trial& t) {
   Person& p = persons_[{variant, t.near == Side::port ? 0 : 1, t.person, t.y, booms}];
   if (p.contacts) return p;
   Model& m = model(variant, t.near);
+  const Matrix place = place_of_person(t);
+  one_way::Problem problem = m.for_gear->problem();
+  problem.Q = m.Q_all * place;
+  problem.P = m.P_all * place;
+  p.contacts = std::make_unique<one_way::Contacts>(std::move(problem));
+  p.response_f = m.response_f * place;
+  return p;
+}
+
+// All columns from the four of a person at one place.
+Matrix Engine::place_of_person(const Trial& t) const {
+  const Model& m = *first_;
+  const int booms = t.alone ? -1 : t.boom_of_others();
   const Eigen::Vector3d down = starboard_axes_ * Eigen::Vector3d(0, 0, -1);
   Vector F = steady(down);
   for (int i = 0; i < m.gears; ++i) {
@@ -459,12 +472,38 @@ Engine::Person& Engine::person(int variant, const Trial& t) {
     place.col(1 + k).segment<3>(at) = f;
     place.col(1 + k).segment<3>(at + 3) = Eigen::Vector3d(0, t.y, 0).cross(f);
   }
-  one_way::Problem problem = m.for_gear->problem();
-  problem.Q = m.Q_all * place;
-  problem.P = m.P_all * place;
-  p.contacts = std::make_unique<one_way::Contacts>(std::move(problem));
-  p.response_f = m.response_f * place;
-  return p;
+  return place;
+}
+
+Vector Engine::in_all_columns(const Trial& t, const Vector& F) const {
+  if (t.person >= 0) return place_of_person(t) * F;
+  Vector all = Vector::Zero(first_->all_columns());
+  all.head(F.size()) = F;
+  return all;
+}
+
+int Engine::boom_of(const LoadCase& c, const Trial& t, int gear) const {
+  // On a ride no gear is the one at hand: the first downrigger has `boom`, the rest `others`.
+  int lead = t.gear;
+  for (int i = first_->gears - 1; c.path == LoadPath::ride && i >= 0; --i) {
+    if (setup_.gear[std::size_t(i)].downrigger) lead = i;
+  }
+  return gear == lead ? t.boom : t.boom_of_others();
+}
+
+void Engine::add_weights(Vector& F, const LoadCase& c, const Trial& t,
+                         const Eigen::Vector3d& g_board) const {
+  const Ball ball = c.path != LoadPath::ride ? Ball::in_the_water
+                    : c.ball_on_tip          ? Ball::on_tip
+                                             : Ball::stowed;
+  for (int i = 0; i < first_->gears; ++i) add_weight(F, i, g_board, ball, boom_of(c, t, i));
+}
+
+Vector Engine::at_rest(const LoadCase& c, const Trial& t) const {
+  const Eigen::Vector3d down = starboard_axes_ * Eigen::Vector3d(0, 0, -1);
+  Vector F = steady(down);
+  add_weights(F, c, t, down);
+  return F;
 }
 
 Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
@@ -477,20 +516,8 @@ Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
   }
   const Eigen::Vector3d g_board = starboard_axes_ * t.acceleration;
   Vector F = steady(g_board);
-  const bool ride = c.path == LoadPath::ride;
-  // On a ride no gear is the one at hand: the first downrigger has `boom`, the rest `others`.
-  int lead = t.gear;
-  for (int i = m.gears - 1; ride && i >= 0; --i) {
-    if (setup_.gear[std::size_t(i)].downrigger) lead = i;
-  }
-  for (int i = 0; i < m.gears; ++i) {
-    add_weight(F, i, g_board,
-               !ride           ? Ball::in_the_water
-               : c.ball_on_tip ? Ball::on_tip
-                               : Ball::stowed,
-               i == lead ? t.boom : t.boom_of_others());
-  }
-  if (ride) return F;
+  add_weights(F, c, t, g_board);
+  if (c.path == LoadPath::ride) return F;
   add_pull(F, c.path, t.gear, t.boom, t.way, pull);
   const Gear& main = setup_.gear[std::size_t(t.gear)];
   const double share = c.pull.value() > 0 ? pull / c.pull.value() : 0.0;

@@ -101,6 +101,12 @@ class Engine {
   [[nodiscard]] std::string describe(const LoadCase& c, const Trial& t) const;
 
   [[nodiscard]] Vector load(const LoadCase& c, const Trial& t, double pull) const;
+  /// The weights of the same alone, for a trial without a person: nothing pulls, nothing shakes.
+  [[nodiscard]] Vector at_rest(const LoadCase& c, const Trial& t) const;
+  /// A load in all columns of the model, those of people included.
+  [[nodiscard]] Vector in_all_columns(const Trial& t, const Vector& F) const;
+  /// Position of the boom of a gear; when it is stowed, which of its stowed angles.
+  [[nodiscard]] int boom_of(const LoadCase& c, const Trial& t, int gear) const;
 
   /// Solves and fills `actions()`. `people`: the vector has columns for people.
   Outcome act(int variant, const Trial& t, const Vector& F);
@@ -134,8 +140,11 @@ class Engine {
     Matrix response_f;
   };
   Person& person(int variant, const Trial& t);
+  [[nodiscard]] Matrix place_of_person(const Trial& t) const;
   [[nodiscard]] Vector steady(const Eigen::Vector3d& g_board) const;
 
+  void add_weights(Vector& F, const LoadCase& c, const Trial& t,
+                   const Eigen::Vector3d& g_board) const;
   void add_weight(Vector& F, int gear, const Eigen::Vector3d& g_board, Ball ball, int boom) const;
   void add_pull(Vector& F, LoadPath path, int gear, int boom, const Direction<Boat>& way,
                 double pull) const;

@@ -8,6 +8,7 @@
 
 #include "core/assessment_parts.hpp"
 #include "core/geometry.hpp"
+#include "core/plate_forces.hpp"
 #include "core/plate_search.hpp"
 #include "core/plate_words.hpp"
 
@@ -211,6 +212,10 @@ class Sweep {
 
   [[nodiscard]] const std::vector<Worst>& deciding() const { return deciding_; }
   [[nodiscard]] const std::string& mechanism() const { return mechanism_; }
+  /// Of the case that ran last; nothing where no load was looked at.
+  [[nodiscard]] const std::optional<Hardest>& hardest() const { return hardest_; }
+  /// Index of the case whose fasteners are in the assessment.
+  [[nodiscard]] std::optional<std::size_t> worst_case() const { return worst_case_; }
 
   // `follow`: to finer directions, else on the coarse grid only.
   CaseResult run(const LoadCase& c, Angle step, bool follow) {
@@ -223,13 +228,13 @@ class Sweep {
         same != done_.end()) {
       CaseResult r = same->result;
       r.load_case = c;
-      if (r.motion.empty() && same->where) {
-        r.direction = engine_.describe(*same->where, c.gear, c.path, *same->direction);
+      hardest_ = same->hardest;
+      if (r.motion.empty() && hardest_) {
+        r.direction = engine_.describe(hardest_->setting, c.gear, c.path, hardest_->way);
       }
       return r;
     }
-    where_.reset();
-    direction_.reset();
+    hardest_.reset();
     result_ = {};
     result_.load_case = c;
     case_ = &c;
@@ -246,7 +251,7 @@ class Sweep {
       for (const DirectionRange& range : c.ranges) over(Field(range, step), settings);
     }
     result_.holds = result_.motion.empty() && case_worst_ >= 1;
-    done_.push_back({result_, where_, direction_, follow_});
+    done_.push_back({result_, hardest_, follow_});
     return result_;
   }
 
@@ -254,8 +259,7 @@ class Sweep {
   // A case and where it is hardest.
   struct Done {
     CaseResult result;
-    std::optional<Setting> where;
-    std::optional<Direction<Boat>> direction;
+    std::optional<Hardest> hardest;
     bool followed = true;
   };
 
@@ -265,6 +269,7 @@ class Sweep {
     const Direction<Boat> first = field.direction(field.coarse().front());
     look(settings, Force{}, first, [&] { return words(first); });
     if (!result_.motion.empty()) return;
+    pull_ = case_->pull;
     Survey survey(engine_, settings, case_->path, n);
     Table table(field, n);
     const bool rod = case_->path == LoadPath::line;
@@ -363,6 +368,7 @@ class Sweep {
   template <class Words>
   void look(std::span<const Setting> settings, Force pull, const Direction<Boat>& d, Words words) {
     std::vector<double> ratios(engine_.modes().size());
+    pull_ = pull;
     const std::string motion = engine_.act(
         settings, case_->path, pull, d,
         [&](const Acting& acting) { take(acting, with_load_, ratios.data(), d, words); });
@@ -395,10 +401,10 @@ class Sweep {
       result_.factor = factor;
       result_.needed = needed_[i];
       result_.direction = words();
-      where_ = engine_.now();
-      direction_ = d;
+      hardest_ = Hardest{engine_.now(), d, pull_, engine_.bed_now()};
       if (!case_->decides || !(ratio < worst_of_all_)) continue;
       worst_of_all_ = ratio;
+      worst_case_ = out_.cases.size();  // it is added when it is done
       out_.fasteners.clear();
       for (int k = 0; k < a.count; ++k) {
         out_.fasteners.push_back({engine_.fasteners()[std::size_t(k)], a.tension[std::size_t(k)],
@@ -419,6 +425,7 @@ class Sweep {
   std::vector<Worst> deciding_;
   Columns with_load_;  ///< modes that a load is looked at for
   double worst_of_all_ = infinite;
+  std::optional<std::size_t> worst_case_;
   std::string mechanism_;
   // Of the case at hand.
   const LoadCase* case_ = nullptr;
@@ -426,8 +433,8 @@ class Sweep {
   std::vector<double> needed_;
   double case_worst_ = infinite;
   CaseResult result_;
-  std::optional<Setting> where_;
-  std::optional<Direction<Boat>> direction_;
+  Force pull_{};  ///< that is on
+  std::optional<Hardest> hardest_;
   std::vector<Done> done_;
 };
 
@@ -488,13 +495,16 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
   const Angle coarse = (jumps ? 1.0 : 2.0) * options.step;
   const Angle coarse_hand = 3.0 * options.step;
   Sweep sweep(engine, out);
+  std::vector<std::optional<Hardest>> hardest;  // of each case of the report
   for (const LoadCase& c : cases) {
     if (!c.decides && !options.neighbours) continue;  // a neighbour's verdict needs no more
     if (is_calculated(c)) {
       out.cases.push_back(sweep.run(c, by_hand(c) ? coarse_hand : coarse, !is_surpassed(c, cases)));
+      hardest.push_back(sweep.hardest());
     } else {
       out.cases.emplace_back();
       out.cases.back().load_case = c;
+      hardest.emplace_back();
     }
   }
   const std::vector<Worst>& deciding = sweep.deciding();
@@ -745,6 +755,7 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
       }
     }
   }
+  if (options.forces) write_forces(engine, s, hardest, sweep.worst_case(), out);
   return out;
 }
 

@@ -502,6 +502,7 @@ void Engine::begin(const Setting& s, LoadPath path, Force pull, const Direction<
 }
 
 std::string Engine::on_bed(std::size_t v, Start& start) {
+  bed_now_ = v;
   Actions& a = base_;
   if (geometry::is_clasped(setup_.plate())) {
     // Turning is kept off by friction or a stop, not by what goes round a fitting or an edge.

@@ -148,6 +148,8 @@ class Engine {
   }
   [[nodiscard]] std::string on_bed(std::size_t bed, Start& start);
   [[nodiscard]] std::size_t beds() const { return contacts_.size(); }
+  /// The bed of `on_bed`, or of the visit of `act`.
+  [[nodiscard]] std::size_t bed_now() const { return bed_now_; }
   [[nodiscard]] const Acting& acting() const { return acting_; }
   /// No load at all makes a mechanism of the mount. False: not known.
   [[nodiscard]] bool never_moves() const { return never_moves_; }
@@ -167,6 +169,10 @@ class Engine {
   /// All fasteners of the base, the second kind after the first, and what acts on them.
   [[nodiscard]] const std::vector<PlanPoint>& fasteners() const { return fasteners_; }
   [[nodiscard]] const Actions& on_base() const { return base_; }
+  /// The same of a fitting under U-bolts, null without one.
+  [[nodiscard]] const Actions* on_fitting() const {
+    return stages_.back().fitting ? &acting_.back() : nullptr;
+  }
 
  private:
   /// Modes of the whole base: none, all, those that bend or press it, those that need room.
@@ -210,6 +216,7 @@ class Engine {
   std::vector<std::vector<BaseLoad>> at_rest_;  ///< its weight
   std::vector<std::vector<BaseLoad>> towing_;
   const Setting* now_ = nullptr;
+  std::size_t bed_now_ = 0;
   double growth_ = 1;
   std::vector<bracket::Curl> curls_;
   double accident_least_ = 1.25;

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include <thole/error.hpp>
+#include <thole/measuring.hpp>
 #include <thole/setup.hpp>
 
 #include "reading/fields.hpp"
@@ -82,23 +83,7 @@ void turn(std::vector<PlanPoint>& points, Angle by);
 [[nodiscard]] Length read_hole(Fields& f, const Thread& thread);
 
 /// How to measure with a luggage scale, where a number that it gives is asked for.
-namespace how {
-inline constexpr std::string_view drag =
-    "hook a luggage scale into the line, drag as you fish it and wet, spool full; pull steadily; "
-    "read the scale the moment the spool creeps; three times, take the largest";
-inline constexpr std::string_view brake_slip =
-    "hook a luggage scale into the clip, brake as you fish it, wet; pull steadily along the wire; "
-    "read the scale the moment the drum creeps; three times, take the largest";
-inline constexpr std::string_view running_pull =
-    "tie a luggage scale between line and rod, troll at your fastest speed, read the largest of a "
-    "minute";
-inline constexpr std::string_view winch_stall =
-    "hook a luggage scale between the clip and a strong cleat, haul in, read the largest before "
-    "the motor stops";
-inline constexpr std::string_view lean =
-    "move a person of known weight a measured distance straight across, all others still; a phone "
-    "held as a level, before and after; 3 to 8 deg is best";
-}  // namespace how
+namespace how = thole::how;
 
 /// Lists a word that was left out among the inputs, as assumed.
 void note_default(Fields& f, const Key& key, const std::string& value);

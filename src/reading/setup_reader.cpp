@@ -9,6 +9,7 @@
 #include "reading/fit_reader.hpp"
 #include "reading/quoting.hpp"
 #include "reading/setup_parts.hpp"
+#include "reading/test_pull_reader.hpp"
 #include "reading/variants.hpp"
 
 namespace thole {
@@ -553,6 +554,7 @@ Setup read_all(Fields top, const MaterialLibrary& library, Places& places) {
     s.gear = read_gear(top, library, kind == "cross_board", water_of(s), places.board);
   }
   reading::read_fit(top, s, kind);
+  reading::read_test_pulls(top, s);
   read_cases(top, s, places.cases);
   if (!top.describing()) note_use_defaults(top, s);
   {

@@ -145,6 +145,59 @@ Setting setting_of(const Assessment& a) {
   return lowered(a.setting, a.test_pull, boat);
 }
 
+bool of_use(const Setting& setting) {
+  using namespace literals;
+  return setting.pull && !(*setting.pull < 0.5_lbf) && !(*setting.pull < setting.least_useful);
+}
+
+std::vector<GearGroup> gear_groups(const Setup& s, const Assessment& a, double within,
+                                   bool either) {
+  std::vector<GearGroup> out;
+  for (const GearLimit& l : a.gear_limits) {
+    const Gear* gear = gear_called(s, l.gear);
+    if (gear == nullptr || !l.hold_limit) continue;
+    const Setting setting = setting_of(a, l);
+    const HeelPull* heel = heel_pull(a, l.gear);
+    const auto alike_with = [&](const GearGroup& g) {
+      const bool same_boat =
+          g.heel.has_value() == (heel != nullptr) &&
+          (heel == nullptr || (alike(boat_limit(*g.heel), boat_limit(*heel), within) &&
+                               g.heel->setting.has_value() == heel->setting.has_value())) &&
+          (either || g.setting.by_boat == setting.by_boat);
+      return same_boat && kind_of(*g.gear) == kind_of(*gear) &&
+             alike(g.limit.hold_limit, l.hold_limit, within) &&
+             alike(g.limit.not_before, l.not_before, within) &&
+             alike(g.setting.pull, setting.pull, within) &&
+             alike(g.setting.test_pull, setting.test_pull, within);
+    };
+    const auto known = std::find_if(out.begin(), out.end(), alike_with);
+    if (known == out.end()) {
+      out.push_back({l, gear, {l.gear}, setting, std::nullopt});
+      if (heel != nullptr) out.back().heel = *heel;
+      continue;
+    }
+    GearLimit& own = known->limit;
+    if (*l.hold_limit < *own.hold_limit) own.set_by = l.set_by;
+    own.hold_limit = lesser(own.hold_limit, l.hold_limit);
+    own.not_before = lesser(own.not_before, l.not_before);
+    own.all_hung_up = lesser(own.all_hung_up, l.all_hung_up);
+    own.setting = lesser(own.setting, l.setting);
+    if (setting.pull && *setting.pull < *known->setting.pull) {
+      known->setting.by_boat = setting.by_boat;
+    }
+    known->setting.pull = lesser(known->setting.pull, setting.pull);
+    known->setting.test_pull = lesser(known->setting.test_pull, setting.test_pull);
+    if (heel != nullptr) {
+      known->heel->notice = std::min(known->heel->notice, heel->notice);
+      known->heel->strong = lesser(known->heel->strong, heel->strong);
+      known->heel->swamping = lesser(known->heel->swamping, heel->swamping);
+      known->heel->setting = lesser(known->heel->setting, heel->setting);
+    }
+    known->names.push_back(l.gear);
+  }
+  return out;
+}
+
 std::vector<std::string> to_do(const Setup& s, const Assessment& a) {
   bool other = a.gear_limits.empty() && setting_of(a).by_boat;
   for (const GearLimit& l : a.gear_limits) {

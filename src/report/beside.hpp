@@ -29,6 +29,22 @@ struct Setting {
 /// "notice from 31 lbf", "may swamp from 24 lbf": what `boat_limit` stands for.
 [[nodiscard]] std::string first_level(const HeelPull& p, ReaderUnits u);
 
+/// Whether there is a setting that a brake or drag can work at.
+[[nodiscard]] bool of_use(const Setting& setting);
+
+/// Gears whose limits agree, with the lesser of each.
+struct GearGroup {
+  GearLimit limit;
+  const Gear* gear = nullptr;
+  std::vector<std::string> names;
+  Setting setting;
+  std::optional<HeelPull> heel;
+};
+/// Gears without a hold limit are left out. `either`: of one group even where the boat sets the
+/// limit of one and the mount that of another.
+[[nodiscard]] std::vector<GearGroup> gear_groups(const Setup& s, const Assessment& a,
+                                                 double within = 0.02, bool either = false);
+
 /// Things to do, the settings in them as the lower of mount and boat.
 [[nodiscard]] std::vector<std::string> to_do(const Setup& s, const Assessment& a);
 /// Those of the assessment and of the boat, each once; `after_boat`: the block of the boat has said

@@ -6,6 +6,7 @@
 #include <thole/display.hpp>
 #include <thole/report.hpp>
 
+#include "report/change_words.hpp"
 #include "report/json_writer.hpp"
 #include "report/text.hpp"
 #include "report/wording.hpp"
@@ -26,8 +27,71 @@ std::string_view word_for(Cost cost) {
   return "";
 }
 
+namespace change_words {
+
+std::string limit(const std::optional<Force>& v, ReaderUnits u) {
+  if (!v) return "none";
+  return v->value() > 0 ? about(*v, u, Rounding::down) : "next to nothing";
+}
+
+std::string share(const Worth& w) {
+  if (!(w.ratio > 0) || w.gives_way.empty()) return "no figures";
+  return show_factor(w.factor) + " where " + show_number(w.needed) + " is needed (" +
+         text::plain(w.gives_way) + ")";
+}
+
+std::string listed(const std::vector<std::string>& list, std::size_t most) {
+  std::string text;
+  for (std::size_t i = 0; i < list.size() && i < most; ++i) {
+    text += (i == 0 ? "" : "; ") + text::plain(list[i]);
+  }
+  if (list.size() > most) text += "; and " + std::to_string(list.size() - most) + " more";
+  return text;
+}
+
+std::string from_to(const std::string& a, const std::string& b) {
+  return a == b ? a + " as before" : a + " -> " + b;
+}
+
+std::string trouble(const Change& c, ReaderUnits u) {
+  const Trouble& t = c.trouble;
+  std::string text(word_for(t.cost));
+  if (t.cost == Cost::nothing) text = c.of_use ? "a setting, costs nothing" : "costs nothing";
+  text += t.holes == 0   ? ", no new hole in the boat"
+          : t.holes == 1 ? ", 1 new hole in the boat"
+                         : ", " + std::to_string(t.holes) + " new holes in the boat";
+  if (!t.mass_known) {
+    text += ", weight not known";
+  } else if (std::abs(t.added.value()) > 0.01) {
+    const Mass m = t.added.value() < 0 ? Mass(-t.added) : t.added;
+    text += ", " + show(m, u) + (t.added.value() < 0 ? " lighter" : " more weight");
+  }
+  return text;
+}
+
+std::string opening(const ChangeAnswer& a) {
+  if (a.ranking.empty()) {
+    return a.as_drawn.holds() ? "Nothing that was tried raises its limit by much."
+                              : "Nothing that was tried helps: think of another mount, or of "
+                                "another place for it.";
+  }
+  if (a.as_drawn.holds()) return "It holds as drawn. What brings more for little:";
+  const Change& best = a.changes[a.ranking.front()];
+  if (!best.after || !best.after->holds()) {
+    return "None of them is enough, alone or in pairs. What helps most for its trouble:";
+  }
+  return best.of.empty() ? "Best for their trouble:"
+                         : "No single change is enough. The best, pairs first:";
+}
+
+}  // namespace change_words
+
 namespace {
 
+using change_words::from_to;
+using change_words::listed;
+using change_words::share;
+using change_words::trouble;
 using text::aligned;
 using text::padded;
 using text::plain;
@@ -67,22 +131,7 @@ class List {
 
  private:
   [[nodiscard]] std::string limit(const std::optional<Force>& v) const {
-    if (!v) return "none";
-    return v->value() > 0 ? about(*v, s_.units, Rounding::down) : "next to nothing";
-  }
-  // "0.34 of the factor needed", with the figures where there are any.
-  static std::string share(const Worth& w) {
-    if (!(w.ratio > 0) || w.gives_way.empty()) return "no figures";
-    return show_factor(w.factor) + " where " + show_number(w.needed) + " is needed (" +
-           plain(w.gives_way) + ")";
-  }
-  static std::string listed(const std::vector<std::string>& list, std::size_t most) {
-    std::string text;
-    for (std::size_t i = 0; i < list.size() && i < most; ++i) {
-      text += (i == 0 ? "" : "; ") + plain(list[i]);
-    }
-    if (list.size() > most) text += "; and " + std::to_string(list.size() - most) + " more";
-    return text;
+    return change_words::limit(v, s_.units);
   }
 
   static std::string percent(double v) {
@@ -125,23 +174,7 @@ class List {
   }
 
   void ranked(std::size_t most) {
-    if (a_.ranking.empty()) {
-      out_ += wrapped("", a_.as_drawn.holds() ? "Nothing that was tried raises its limit by much."
-                                              : "Nothing that was tried helps: think of another "
-                                                "mount, or of another place for it.");
-      return;
-    }
-    const Change& best = a_.changes[a_.ranking.front()];
-    if (!a_.as_drawn.holds()) {
-      const bool holds = best.after && best.after->holds();
-      out_ += wrapped("", !holds ? std::string("None of them is enough, alone or in pairs. What "
-                                               "helps most for its trouble:")
-                          : best.of.empty() ? std::string("Best for their trouble:")
-                                            : std::string("No single change is enough. The best, "
-                                                          "pairs first:"));
-    } else {
-      out_ += wrapped("", "It holds as drawn. What brings more for little:");
-    }
+    out_ += wrapped("", change_words::opening(a_));
     for (std::size_t k = 0; k < a_.ranking.size() && k < most; ++k) {
       one(k + 1, a_.changes[a_.ranking[k]]);
     }
@@ -177,7 +210,7 @@ class List {
           wrapped(in + "heel     ", "the boat allows " + percent(*before.boat_ratio) +
                                         " of the setting in use -> " + percent(*after.boat_ratio));
     }
-    out_ += wrapped(in + "trouble  ", trouble(c));
+    out_ += wrapped(in + "trouble  ", trouble(c, s_.units));
     for (const Edit& e : c.edits) {
       out_ += wrapped(in + "write    ",
                       plain(e.path) + (e.value.empty() ? "  (left out)" : ": " + plain(e.value)));
@@ -191,26 +224,6 @@ class List {
       if (std::find(after.begin(), after.end(), r) == after.end()) out.push_back(r);
     }
     return out;
-  }
-
-  static std::string from_to(const std::string& a, const std::string& b) {
-    return a == b ? a + " as before" : a + " -> " + b;
-  }
-
-  [[nodiscard]] std::string trouble(const Change& c) const {
-    const Trouble& t = c.trouble;
-    std::string text(word_for(t.cost));
-    if (t.cost == Cost::nothing) text = c.of_use ? "a setting, costs nothing" : "costs nothing";
-    text += t.holes == 0   ? ", no new hole in the boat"
-            : t.holes == 1 ? ", 1 new hole in the boat"
-                           : ", " + std::to_string(t.holes) + " new holes in the boat";
-    if (!t.mass_known) {
-      text += ", weight not known";
-    } else if (std::abs(t.added.value()) > 0.01) {
-      const Mass m = t.added.value() < 0 ? Mass(-t.added) : t.added;
-      text += ", " + show(m, s_.units) + (t.added.value() < 0 ? " lighter" : " more weight");
-    }
-    return text;
   }
 
   void summary(std::size_t most) {

@@ -60,7 +60,7 @@ std::string in_order(const std::string& in, const std::string& mm, ReaderUnits u
 
 }  // namespace
 
-std::string text(const std::string& any, std::size_t most) {
+std::string clean(const std::string& any, std::size_t most) {
   std::string whole;
   for (std::size_t i = 0; i < any.size();) {
     const std::size_t n = sequence_at(any, i);
@@ -72,9 +72,12 @@ std::string text(const std::string& any, std::size_t most) {
     whole.append(any, i, n);
     i += n;
   }
-  const std::string clean = text::plain(text::printable(whole), most);
+  return text::plain(text::printable(whole), most);
+}
+
+std::string text(const std::string& any, std::size_t most) {
   std::string out;
-  for (const char c : clean) {
+  for (const char c : clean(any, most)) {
     switch (c) {
       case '&':
         out += "&amp;";

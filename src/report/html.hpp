@@ -12,6 +12,9 @@
 
 namespace thole::html {
 
+/// Text of any origin without what must not be in a page, see `text`, but not escaped: to be
+/// measured.
+[[nodiscard]] std::string clean(const std::string& any, std::size_t most = std::string::npos);
 /// Text of any origin as text of a page: control characters and characters that steer the direction
 /// of text are dropped, what is broken UTF-8 becomes U+FFFD, `& < > " '` are written as entities;
 /// cut after `most` bytes with "...". Fit for an attribute in quotes as well.

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <thole/cautions.hpp>
 #include <thole/check.hpp>
 #include <thole/report.hpp>
 
@@ -468,6 +469,7 @@ std::string json_report(const Setup& s, const Assessment& a) {
   j.key("case_changes").texts(a.case_changes);
   j.key("what_to_do").texts(beside::to_do(s, a));
   j.key("cautions").texts(beside::cautions(a));
+  j.key("standing_cautions").texts(standing_cautions(s));
   write_fit_line(j, s);
   j.key("not_checked").texts(a.not_checked);
   j.key("notes").texts(a.notes);
@@ -750,6 +752,8 @@ std::string report_schema() {
  "case_changes": {"description": "what the owner did to the list of cases",
   "$ref": "#/$defs/texts"},
  "what_to_do": {"$ref": "#/$defs/texts"}, "cautions": {"$ref": "#/$defs/texts"},
+ "standing_cautions": {"description": "what every user of such a mount is told",
+  "$ref": "#/$defs/texts"},
  "fit": {"description": "what is in the way, counted; thole fit has all of it; no part of the verdict",
   "type": "object", "additionalProperties": false,
   "required": ["described", "hits", "close", "clear", "worst"],

@@ -217,6 +217,32 @@ std::string margins(const Setup& s, const Assessment& a, bool brief, bool wall) 
   return out;
 }
 
+std::string walls(const Setup& s, const Assessment& a) {
+  std::string text;
+  for (const WallRow& w : a.walls) {
+    text += (text.empty() ? "" : "; ") + show(w.thickness, s.units) + " " +
+            (w.position == "this wall" ? "(this) " : "") + w.verdict +
+            (w.hold_limit ? ", limit " + about(*w.hold_limit, s.units, Rounding::down) : "");
+  }
+  return text;
+}
+
+std::string missing(const MissingRow& m, ReaderUnits u) {
+  std::string text = "without " + m.what;
+  if (m.of > 1) {
+    text += m.tried < m.of ? fmt::format(", missed most of {} tried of {}: ", m.tried, m.of)
+                           : fmt::format(", missed most of {}: ", m.of);
+  } else {
+    text += ": ";
+  }
+  if (m.verdict == Verdict::no_verdict) {
+    return text + (m.reasons.empty() ? std::string("no verdict") : m.reasons.front());
+  }
+  return text + (m.verdict == Verdict::does_not_hold ? "does not hold" : "the rest holds") + "; " +
+         m.gives_way + ", " + show_factor(m.worst_ratio) + " of the factor needed" +
+         (m.hold_limit ? ", limit " + about(*m.hold_limit, u, Rounding::down) : "");
+}
+
 void write(Json& j, const GearLimit& limit) {
   j.key("by_direction").open('[');
   for (const RangeLimit& r : limit.by_direction) {

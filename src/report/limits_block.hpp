@@ -20,6 +20,11 @@ namespace thole::limits {
 /// load and of the worst thinner part in one line; `wall`: that of a thinner wall as well.
 [[nodiscard]] std::string margins(const Setup& s, const Assessment& a, bool brief, bool wall);
 
+/// "0.080 in holds, limit 4 lbf; 0.090 in (this) ...".
+[[nodiscard]] std::string walls(const Setup& s, const Assessment& a);
+/// "without fastener no. 2, missed most of 4: the rest holds; ...".
+[[nodiscard]] std::string missing(const MissingRow& m, ReaderUnits u);
+
 /// "by_direction" of one gear.
 void write(Json& j, const GearLimit& limit);
 /// "margins": every row.

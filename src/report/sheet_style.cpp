@@ -44,11 +44,230 @@ vector-effect:non-scaling-stroke}
 )";
 
 // What single pictures add. Prefix the names.
-constexpr const char* of_single_pictures = R"()";
+constexpr const char* of_single_pictures = R"(
+.ruler-staff{fill:#fff;stroke:#111;stroke-width:.3mm;vector-effect:non-scaling-stroke}
+.ruler-block{fill:#111}
+.ruler-number{fill:#111}
+.ruler-band{fill:#9fb8cf;stroke:#00305e;stroke-width:.25mm;vector-effect:non-scaling-stroke}
+.ruler-wedge{fill:#111}
+.ruler-limit{fill:none;stroke:#111;stroke-width:.5mm;stroke-dasharray:5 2;
+vector-effect:non-scaling-stroke}
+.ruler-boat{fill:none;stroke:#111;stroke-width:.5mm;vector-effect:non-scaling-stroke}
+.ruler-setting{fill:none;stroke:#00488c;stroke-width:.9mm;vector-effect:non-scaling-stroke}
+.ruler-setting-head{fill:#00488c}
+.ruler-test{fill:none;stroke:#00488c;stroke-width:.4mm;vector-effect:non-scaling-stroke}
+.ruler-unknown{fill:#fff;stroke:#111;stroke-width:.2mm;stroke-dasharray:2 2;
+vector-effect:non-scaling-stroke}
+.ruler-hatch{fill:none;stroke:#555;stroke-width:.2mm;vector-effect:non-scaling-stroke}
+.polar-holds{fill:#cfdbe6;stroke:#00305e;stroke-width:.25mm;vector-effect:non-scaling-stroke}
+.polar-fails{fill:#fff;stroke:#111;stroke-width:.25mm;vector-effect:non-scaling-stroke}
+.polar-hatch{fill:none;stroke:#333;stroke-width:.2mm;vector-effect:non-scaling-stroke}
+.polar-unknown{fill:#fff;stroke:#111;stroke-width:.2mm;stroke-dasharray:2 2;
+vector-effect:non-scaling-stroke}
+.polar-rim{fill:none;stroke:#111;stroke-width:.3mm;vector-effect:non-scaling-stroke}
+.polar-need{fill:none;stroke:#00488c;stroke-width:.8mm;vector-effect:non-scaling-stroke}
+.polar-need-low{fill:none;stroke:#00488c;stroke-width:.4mm;stroke-dasharray:4 3;
+vector-effect:non-scaling-stroke}
+.polar-boom{fill:none;stroke:#111;stroke-width:.5mm;stroke-dasharray:1 2;
+vector-effect:non-scaling-stroke}
+.chart-figure{fill:#111;stroke:#fff;stroke-width:3;paint-order:stroke}
+.hole-rim{fill:#fff;stroke:#111;stroke-width:.3mm;vector-effect:non-scaling-stroke}
+.hole-pull{fill:#111}
+.moved-seat{fill:#b9bec2;stroke:#111;stroke-width:.3mm;vector-effect:non-scaling-stroke}
+.moved-open{fill:#fff;stroke:#111;stroke-width:.3mm;stroke-dasharray:2 2;
+vector-effect:non-scaling-stroke}
+.moved-line{fill:none;stroke:#00488c;stroke-width:.6mm;vector-effect:non-scaling-stroke}
+.parts-ticks{list-style:none;padding:0}
+.parts-tick{border-bottom:1px solid #888;padding:.15rem 0;break-inside:avoid}
+.parts-tick label{display:flex;align-items:flex-start}
+.parts-tick input{flex:none;margin:.15rem .5rem .15rem 0}
+.parts-box{display:inline-block;border:1px solid #111;width:8em;height:1.7em;vertical-align:middle}
+.parts-pick{white-space:nowrap;margin-left:.8em}
+.parts-pick input{margin:0 .3em 0 0}
+.parts-why{font-size:max(.94em,16px);color:#333}
+code{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:1em}
+.parts-row{border-bottom:1px solid #888;padding:.35rem 0;break-inside:avoid}
+.parts-sketch{max-width:34rem}
+@media screen and (max-width:44rem){
+.parts-cut thead{position:absolute;clip-path:inset(50%);height:1px;width:1px;overflow:hidden}
+.parts-cut tr{display:block;border-bottom:1px solid #888;padding:.4rem 0}
+.parts-cut td,.parts-cut tbody th{display:block;border:0;padding:.1rem 0}
+.parts-cut td[data-of]::before{content:attr(data-of) ": ";font-weight:700}
+}
+@media print{
+.parts-ticks,.parts-rows,.parts-two{columns:2;column-gap:6mm}
+.parts-tick input,.parts-pick input{width:10pt;height:10pt}
+.parts-sketch{width:95mm}
+table.parts-cut,.parts-why{font-size:10pt}
+.parts-cut td:nth-child(2){width:34%}
+.card h3{break-after:avoid}
+.parts-row p+p{margin-top:.3mm}
+.parts-row{padding:1mm 0}
+}
+.views-guess{fill:#f4f5f6;stroke:#555;stroke-width:.25mm;stroke-dasharray:4 3;
+vector-effect:non-scaling-stroke}
+.views-core{fill:#fff;stroke:#6b7378;stroke-width:.2mm;stroke-dasharray:1 2;
+vector-effect:non-scaling-stroke}
+.views-hit{fill:none;stroke:#111;stroke-width:.6mm;stroke-dasharray:8 3;
+vector-effect:non-scaling-stroke}
+.views-dot{fill:#111}
+svg text.views-label{paint-order:stroke;stroke:#fff;stroke-width:3px;stroke-linejoin:round}
+.pull-step{break-inside:avoid;border-top:1px solid #888;margin-top:.6rem}
+.pull-box{display:block;border:1px solid #111;height:1.8em;min-width:2.6em}
+.pull-boxes td{width:22%}
+.pull-lines{border:1px solid #888;padding:.5rem;white-space:pre-wrap;overflow-wrap:anywhere;
+font-size:1rem}
+@media print,(min-width:44.01rem){.pull-step{display:grid;grid-template-columns:1fr 1fr;gap:0 1rem}
+.pull-step h3{grid-column:1/-1}}
+@media print{.pull-lines{columns:2}}
+)";
+
+constexpr const char* of_page = R"(
+*{box-sizing:border-box}
+html{-webkit-text-size-adjust:100%}
+body{margin:0;background:#fff;color:#111;line-height:1.4;
+font-family:Arial,"Helvetica Neue",Helvetica,Roboto,"DejaVu Sans Condensed",sans-serif;
+font-size:17px;overflow-wrap:anywhere}
+main{max-width:75rem;margin:0 auto;padding:.75rem .9rem 3rem;overflow:clip}
+main *{max-width:100%}
+h1,h2,h3,p,ul,ol,dl,dd,figure,table{margin:0}
+h1{font-size:2.1rem;line-height:1.1;margin:.2rem 0 .5rem;letter-spacing:-.01em}
+h2{font-size:1.2rem;line-height:1.2;margin:1.6rem 0 .5rem;padding-top:.35rem;
+border-top:3px solid #111}
+h3{font-size:1rem;margin:.7rem 0 .15rem}
+p+p{margin-top:.4rem}
+ul,ol{padding-left:1.3em}
+a{color:#00488c}
+small{font-size:.86em}
+.sign{height:.95em;width:.95em;vertical-align:-.1em}
+h1 .sign{height:1em;width:1em}
+.title{font-weight:700}
+.sentence{font-size:1.15rem}
+.if{margin-top:.5rem}
+nav{margin:.8rem 0 0}
+nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.2rem 1rem}
+nav a{display:inline-block;padding:.35rem 0}
+.limit{border:2px solid #111;padding:.5rem .7rem;margin-bottom:.6rem}
+.limit h3{margin:0}
+.large{font-size:1.7rem;line-height:1.15}
+.large b{display:inline-block;font-size:2.5rem;line-height:1;color:#00488c}
+dl{display:grid;grid-template-columns:max-content 1fr;gap:.1rem .8rem;margin-top:.4rem}
+dt{font-weight:700}
+.changes li{margin-bottom:.6rem}
+.what{font-weight:700}
+.changes li p+p{margin-top:.1rem}
+figure svg{display:block;width:100%;height:auto}
+figcaption{font-size:.95rem;margin-top:.2rem}
+.pictures figure{margin-bottom:1rem}
+.cautions ul{list-style:none;padding:0}
+.cautions li{position:relative;padding-left:1.1em;margin-bottom:.25rem}
+.cautions li::before{content:"!";position:absolute;left:.15em;font-weight:700}
+.deferral{border:2px solid #111;padding:.5rem .7rem;margin-top:1.2rem}
+.box{border:1px solid #111;padding:0 .7rem .6rem;margin-top:1.6rem}
+.box h2{border-top:0;margin-top:.4rem}
+table{border-collapse:collapse;width:100%;font-size:1rem}
+caption{text-align:left;font-size:.95rem;margin-bottom:.2rem}
+th,td{text-align:left;vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #888}
+thead th{border-bottom:2px solid #111}
+tbody th{font-weight:400}
+thead th,td{overflow-wrap:normal}
+td.case{overflow-wrap:anywhere}
+td.n{white-space:nowrap;font-variant-numeric:tabular-nums}
+.sign-cell{width:6.2em}
+.fine{font-size:.95rem}
+.made{margin-top:1.2rem}
+.sign-line{margin-top:1rem}
+.foot,.paper{display:none}
+.seasons th,.seasons td{border:1px solid #888;padding:.3rem;text-align:center}
+input[type=checkbox]{width:1.5rem;height:1.5rem;vertical-align:-.25em;margin:.5rem .4rem .5rem 0}
+main>label{margin-right:1.4rem}
+input:focus-visible,a:focus-visible{outline:3px solid #00488c;outline-offset:2px}
+.card{break-before:page}
+@media screen and (max-width:44rem){
+table.checks thead,table.loads thead{position:absolute;clip-path:inset(50%);height:1px;width:1px;
+overflow:hidden}
+table.checks tr,table.loads tr{display:flex;flex-wrap:wrap;gap:0 .9rem;
+border-bottom:1px solid #888;padding:.4rem 0}
+table.checks td,table.checks tbody th,table.loads td,table.loads tbody th{border:0;padding:0}
+table.checks tbody th,table.loads tbody th{flex:1 0 100%;font-weight:700;order:-1}
+table.checks td[data-of]::before,table.loads td[data-of]::before{content:attr(data-of) " "}
+}
+@media screen and (min-width:44.01rem){
+.pictures{columns:2;column-gap:2rem}
+.pictures h2{column-span:all}
+.pictures figure{break-inside:avoid}
+.limits{max-width:46rem}
+.cautions ul{columns:2;column-gap:2rem}
+.cautions li{break-inside:avoid}
+.run{columns:2;column-gap:2rem}
+}
+)";
+
+// Two pages. On the first what is left over by the texts goes to the pictures.
+constexpr const char* on_paper = R"(
+@media print{
+body{font-size:10pt;line-height:1.2;-webkit-print-color-adjust:exact;print-color-adjust:exact}
+main{max-width:none;padding:0}
+nav,main>input,main>label,.card{display:none}
+.foot{display:block;font-size:8.5pt;margin-top:1mm}
+.paper{display:block}
+tr.paper{display:table-row}
+li.paper{display:list-item}
+h1{font-size:19pt;margin:0 0 1mm}
+h2{font-size:11pt;margin:2mm 0 .6mm;padding-top:.6mm;border-top:.5mm solid #111}
+h3{font-size:10pt;margin:.6mm 0 0}
+p+p{margin-top:.6mm}
+.sentence{font-size:11pt}
+.if{margin-top:.6mm}
+a{color:#111;text-decoration:none}
+small{font-size:1em}
+.page{break-after:page}
+.columns{columns:2;column-gap:4mm}
+.columns>:first-child h2{margin-top:0}
+.limit{border-width:.4mm;padding:1mm 2mm;margin-bottom:1mm}
+.large{font-size:14pt}
+.large b{font-size:19pt}
+dl{gap:0 2mm;margin-top:.6mm}
+.changes li{margin-bottom:.8mm}
+.changes li p+p{margin-top:0}
+.pictures{columns:auto}
+figure,tr,.limit,.changes li{break-inside:avoid}
+h2,h3{break-after:avoid}
+.pictures figure{margin:0}
+figure svg{width:84mm;margin:0 auto}
+.case{display:none}
+figcaption{font-size:8.5pt;margin:0}
+.cautions ul{columns:auto}
+.run{columns:auto}
+.cautions li{margin:0;break-inside:avoid;padding-left:.9em}
+.deferral{border-width:.4mm;padding:1mm 2mm;margin-top:1.5mm}
+table,caption{font-size:8.5pt}
+th,td{padding:.25mm 1.5mm .25mm 0;border-bottom:.1mm solid #888}
+thead th{border-bottom:.3mm solid #111}
+.fine{font-size:8.5pt}
+.box{padding:0 2mm 1mm;margin-top:2mm}
+.run{list-style:none;padding:0}
+.run li{display:inline}
+.run li.paper{display:inline}
+.run li::after{content:"; "}
+.run li:last-child::after{content:"."}
+.made{margin-top:1.5mm;font-size:8.5pt}
+.sign-line{margin-top:3mm}
+#print-tables:not(:checked)~.two .extra,.one .extra{display:none}
+main:has(#print-tables:checked) .one .extra{display:block}
+#print-tables:checked~.page .paper{display:none}
+#print-tables:checked~.page .case{display:table-cell}
+#print-cards:checked~.card{display:block}
+}
+)";
+
+std::string paper_of(Paper paper) {
+  return std::string("@page{margin:8mm 9mm;size:") + (paper == Paper::a4 ? "A4" : "letter") + "}\n";
+}
 
 }  // namespace
 
 std::string of_pictures() { return std::string(of_all_pictures) + of_single_pictures; }
-std::string of_sheet(Paper) { return of_pictures(); }
+std::string of_sheet(Paper paper) { return of_pictures() + of_page + on_paper + paper_of(paper); }
 
 }  // namespace thole::style

@@ -113,7 +113,7 @@ std::string Drawing::element() const {
     out += " width=\"" + number(width_) + "mm\" height=\"" + number(height_) + "mm\"";
   }
   return out + "><title id=\"" + id_ + "-t\">" + html::text(title_, 120) + "</title><desc id=\"" +
-         id_ + "-d\">" + html::text(description_, 600) + "</desc>" + body_ + "</svg>";
+         id_ + "-d\">" + html::text(description_, 2000) + "</desc>" + body_ + "</svg>";
 }
 
 std::string Drawing::file(const std::string& style) const {

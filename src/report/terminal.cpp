@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include <thole/cautions.hpp>
 #include <thole/check.hpp>
 #include <thole/error.hpp>
 #include <thole/fit.hpp>
@@ -13,6 +14,7 @@
 #include "report/beside.hpp"
 #include "report/ladder_block.hpp"
 #include "report/limits_block.hpp"
+#include "report/short_names.hpp"
 #include "report/text.hpp"
 #include "report/tightening_block.hpp"
 #include "report/wording.hpp"
@@ -82,11 +84,8 @@ using text::wrapped;
 class Terminal {
  public:
   Terminal(const Setup& s, const Assessment& a, const ReportStyle& style)
-      : s_(s), a_(a), style_(style), u_(s.units), fit_(look_at_fit(s)) {
-    for (const Gear& g : s.gear) shorten(g.name);
+      : s_(s), a_(a), style_(style), u_(s.units), fit_(look_at_fit(s)), names_(s, longest_name) {
     if (!s.on_board()) return;
-    for (const HoldDown& h : s.board().hold_downs) shorten(h.name);
-    for (const Leg& l : s.board().legs) shorten(l.name);
     for (const CaseResult& c : a.cases) {
       mechanism_ = mechanism_ || (c.load_case.decides && !c.motion.empty());
     }
@@ -190,21 +189,7 @@ class Terminal {
 
   [[nodiscard]] std::string gap() const { return tight_ >= no_gaps ? "" : "\n"; }
 
-  // Names are the user's own words, and other texts repeat them.
-  void shorten(const std::string& name) {
-    std::string shown = plain(name, longest_name);
-    if (!name.empty() && shown != name) names_.emplace_back(name, std::move(shown));
-  }
-
-  [[nodiscard]] std::string clean(std::string text) const {
-    for (const auto& [name, shown] : names_) {
-      for (std::size_t at = text.find(name); at != std::string::npos;
-           at = text.find(name, at + shown.size())) {
-        text.replace(at, name.size(), shown);
-      }
-    }
-    return plain(text, std::string::npos);
-  }
+  [[nodiscard]] std::string clean(std::string text) const { return names_.in(std::move(text)); }
 
   [[nodiscard]] std::string wrap(const std::string& lead, const std::string& text) const {
     return wrapped(lead, clean(text));
@@ -271,62 +256,12 @@ class Terminal {
       out_ += wrap("  not checked, and it must hold: ", unseen + (list.empty() ? more : "") + ".");
   }
 
-  struct Group {
-    GearLimit limit;
-    const Gear* gear = nullptr;
-    std::vector<std::string> names;
-    beside::Setting setting;
-    std::optional<HeelPull> heel;
-  };
+  using Group = beside::GearGroup;
 
-  // Gears whose limits agree, with the lesser of each.
+  // In the end the lowest of each kind of gear stands for all of it.
   [[nodiscard]] std::vector<Group> groups() const {
-    // In the end the lowest of each kind of gear stands for all of it.
     const double within = tight_ >= one_setting ? 1.0 : tight_ >= lesser_limits ? 0.15 : 0.02;
-    std::vector<Group> out;
-    for (const GearLimit& l : a_.gear_limits) {
-      const Gear* gear = beside::gear_called(s_, l.gear);
-      if (gear == nullptr || !l.hold_limit) continue;
-      const beside::Setting setting = beside::setting_of(a_, l);
-      const HeelPull* heel = beside::heel_pull(a_, l.gear);
-      bool known = false;
-      for (Group& g : out) {
-        GearLimit& own = g.limit;
-        const bool same_boat =
-            g.heel.has_value() == (heel != nullptr) &&
-            (heel == nullptr ||
-             alike(beside::boat_limit(*g.heel), beside::boat_limit(*heel), within)) &&
-            (heel == nullptr || g.heel->setting.has_value() == heel->setting.has_value()) &&
-            (tight_ >= one_setting || g.setting.by_boat == setting.by_boat);
-        if (!same_boat || beside::kind_of(*g.gear) != beside::kind_of(*gear) ||
-            !alike(own.hold_limit, l.hold_limit, within) ||
-            !alike(own.not_before, l.not_before, within) ||
-            !alike(g.setting.pull, setting.pull, within) ||
-            !alike(g.setting.test_pull, setting.test_pull, within)) {
-          continue;
-        }
-        if (*l.hold_limit < *own.hold_limit) own.set_by = l.set_by;
-        own.hold_limit = lesser(own.hold_limit, l.hold_limit);
-        own.not_before = lesser(own.not_before, l.not_before);
-        own.all_hung_up = lesser(own.all_hung_up, l.all_hung_up);
-        if (setting.pull && *setting.pull < *g.setting.pull) g.setting.by_boat = setting.by_boat;
-        g.setting.pull = lesser(g.setting.pull, setting.pull);
-        g.setting.test_pull = lesser(g.setting.test_pull, setting.test_pull);
-        if (heel != nullptr) {
-          g.heel->notice = std::min(g.heel->notice, heel->notice);
-          g.heel->strong = lesser(g.heel->strong, heel->strong);
-          g.heel->swamping = lesser(g.heel->swamping, heel->swamping);
-        }
-        g.names.push_back(l.gear);
-        known = true;
-        break;
-      }
-      if (!known) {
-        out.push_back({l, gear, {l.gear}, setting, std::nullopt});
-        if (heel != nullptr) out.back().heel = *heel;
-      }
-    }
-    return out;
+    return beside::gear_groups(s_, a_, within, tight_ >= one_setting);
   }
 
   // Hold limits and settings of each gear; where the boat is described, its limit beside the
@@ -399,7 +334,7 @@ class Terminal {
   [[nodiscard]] std::string setting(const beside::Setting& setting, int kind,
                                     const std::optional<HeelPull>& heel, bool again) const {
     using namespace literals;
-    if (*setting.pull < 0.5_lbf || *setting.pull < setting.least_useful) {
+    if (!beside::of_use(setting)) {
       const std::string needs =
           setting.least_useful > 0.5_lbf
               ? ": a brake that slips at " + about(*setting.pull, u_, Rounding::down) +
@@ -730,13 +665,7 @@ class Terminal {
 
   void walls() {
     if (a_.walls.size() < 2 || tight_ >= no_walls) return;
-    std::string text;
-    for (const WallRow& w : a_.walls) {
-      text += (text.empty() ? "" : "; ") + show(w.thickness, u_) + " " +
-              (w.position == "this wall" ? "(this) " : "") + w.verdict +
-              (w.hold_limit ? ", limit " + about(*w.hold_limit, u_, Rounding::down) : "");
-    }
-    out_ += wrap("Walls       ", text);
+    out_ += wrap("Walls       ", limits::walls(s_, a_));
   }
 
   // A little more load, a part one size thinner: never left out of a verdict.
@@ -756,23 +685,7 @@ class Terminal {
   // The fastener or hold-down that is missed most.
   void one_missing() {
     if (!a_.one_missing || (tight_ >= no_lost && !style_.details)) return;
-    const MissingRow& m = *a_.one_missing;
-    std::string text = "without " + m.what;
-    if (m.of > 1) {
-      text += m.tried < m.of ? fmt::format(", missed most of {} tried of {}: ", m.tried, m.of)
-                             : fmt::format(", missed most of {}: ", m.of);
-    } else {
-      text += ": ";
-    }
-    if (m.verdict == Verdict::no_verdict) {
-      text += m.reasons.empty() ? std::string("no verdict") : m.reasons.front();
-    } else {
-      text +=
-          std::string(m.verdict == Verdict::does_not_hold ? "does not hold" : "the rest holds") +
-          "; " + m.gives_way + ", " + show_factor(m.worst_ratio) + " of the factor needed" +
-          (m.hold_limit ? ", limit " + about(*m.hold_limit, u_, Rounding::down) : "");
-    }
-    out_ += wrap("One lost    ", text);
+    out_ += wrap("One lost    ", limits::missing(*a_.one_missing, u_));
   }
 
   // Base threads that a chart would strip are never left out.
@@ -999,6 +912,7 @@ class Terminal {
     for (const CheckResult& c : a_.checks) {
       if (c.standing != Standing::applies) out_ += wrap("  ", c.gives_way + ": " + c.why);
     }
+    section("Cautions for every mount of this kind", standing_cautions(s_));
     if (!a_.notes.empty()) out_ += "\nNotes\n";
     for (const std::string& note : a_.notes) out_ += wrap("  - ", note);
     out_ += "\nSources\n";
@@ -1018,9 +932,9 @@ class Terminal {
   ReportStyle style_;
   ReaderUnits u_;
   FitAnswer fit_;
+  ShortNames names_;
   int tight_ = 0;
-  bool mechanism_ = false;                                  // of a board, in a case that decides
-  std::vector<std::pair<std::string, std::string>> names_;  // as given, as shown
+  bool mechanism_ = false;  // of a board, in a case that decides
   std::string out_;
 };
 

@@ -48,11 +48,6 @@ bool only_of_its_kind(const Assessment& a, const TighteningRow& row) {
                        [&](const TighteningRow& r) { return r.what == row.what; }) == 1;
 }
 
-std::string called(const Assessment& a, const TighteningRow& r) {
-  if (only_of_its_kind(a, r) || r.names.empty()) return plural(r.what);
-  return text::joined(r.names) + (r.what == Fastened::hold_down ? "" : " bolts");
-}
-
 std::string lock_in_short(const TighteningRow& r) {
   if (r.locking.value_or(Locking::none) != Locking::none) return "";
   const std::size_t end = r.lock.find_first_of(",;");
@@ -66,6 +61,13 @@ std::string layers(const TighteningRow& r, ReaderUnits u) {
            about(l.preload, u, Rounding::down) + ")";
   }
   return out;
+}
+
+}  // namespace
+
+std::string called(const Assessment& a, const TighteningRow& r) {
+  if (only_of_its_kind(a, r) || r.names.empty()) return plural(r.what);
+  return text::joined(r.names) + (r.what == Fastened::hold_down ? "" : " bolts");
 }
 
 std::string state(const TighteningRow& r) {
@@ -90,7 +92,11 @@ std::string stays(const TighteningRow& r, ReaderUnits u) {
   return t + keeps;
 }
 
-}  // namespace
+bool in_all(const std::vector<TighteningRow>& rows, const std::string& caution) {
+  return rows.size() > 1 && std::all_of(rows.begin(), rows.end(), [&](const TighteningRow& r) {
+           return std::find(r.cautions.begin(), r.cautions.end(), caution) != r.cautions.end();
+         });
+}
 
 std::string torque(Moment m, ReaderUnits u, Rounding r) {
   if (u == ReaderUnits::metric) return significant(m.value(), r) + " N m";
@@ -149,14 +155,6 @@ std::vector<std::string> in_full(const Setup& s, const Assessment& a) {
   std::vector<std::string> out;
   if (a.tightening.empty()) return out;
   // What holds for every row is said once, at the end.
-  const auto common = [&](const auto& has) {
-    return std::all_of(a.tightening.begin(), a.tightening.end(), has);
-  };
-  const auto in_all = [&](const std::string& c) {
-    return a.tightening.size() > 1 && common([&](const TighteningRow& r) {
-             return std::find(r.cautions.begin(), r.cautions.end(), c) != r.cautions.end();
-           });
-  };
   for (const TighteningRow& r : a.tightening) {
     std::string t = called(a, r) + fmt::format(", {} x ", r.count) + r.joint + ": ";
     switch (r.to) {
@@ -191,13 +189,13 @@ std::vector<std::string> in_full(const Setup& s, const Assessment& a) {
     }
     t += "Lock: " + r.lock + "; not counted. Tighten again " + text::joined(r.look_again) + ".";
     for (const std::string& c : r.cautions) {
-      if (!in_all(c)) t += " " + text::sentence(c);
+      if (!in_all(a.tightening, c)) t += " " + text::sentence(c);
     }
     out.push_back(t);
   }
   std::string t;
   for (const std::string& c : a.tightening.front().cautions) {
-    if (in_all(c)) t += text::sentence(c) + " ";
+    if (in_all(a.tightening, c)) t += text::sentence(c) + " ";
   }
   out.push_back(
       t +

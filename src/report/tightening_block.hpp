@@ -17,6 +17,15 @@ namespace thole::tightening {
 /// How such a torque feels: "a screwdriver's twist".
 [[nodiscard]] std::string feel(Moment m);
 
+/// "hold-downs", or the names where there are several of a kind.
+[[nodiscard]] std::string called(const Assessment& a, const TighteningRow& r);
+/// "from 21 lbf ft on it stays closed under the 96 lbf that ...", or that it does not.
+[[nodiscard]] std::string stays(const TighteningRow& r, ReaderUnits u);
+/// Of the threads: "oiled", "dry".
+[[nodiscard]] std::string state(const TighteningRow& r);
+/// A caution that each of several rows has: said once.
+[[nodiscard]] bool in_all(const std::vector<TighteningRow>& rows, const std::string& caution);
+
 /// One paragraph for the screen; `brief`: the fastening that takes least.
 [[nodiscard]] std::string on_screen(const Setup& s, const Assessment& a, bool brief);
 /// A paragraph for each kind of fastening, and what all have in common.

@@ -1,0 +1,293 @@
+#include "report/pull_items.hpp"
+
+#include <algorithm>
+
+#include "report/text.hpp"
+
+namespace thole::ruler {
+namespace {
+
+using namespace literals;
+using text::alike;
+using text::lesser;
+
+constexpr std::size_t most_named = 3;   // items of the mount beside the scale
+constexpr std::size_t most_wrong = 6;   // the same, of those that may go too early
+constexpr double worth_the_room = 1.5;  // times the rest: what lies higher is listed
+
+std::string from(const std::optional<Force>& low, ReaderUnits u) {
+  if (!low) return "";
+  return *low < 0.5_lbf ? "at next to nothing" : "from " + about(*low, u, Rounding::down);
+}
+
+std::string at_most(Force pull, ReaderUnits u) {
+  return pull < 0.5_lbf ? "next to nothing" : about(pull, u, Rounding::down);
+}
+
+// "300 to 450 N".
+std::string band(const LadderStep& step, ReaderUnits u) {
+  const std::string low = about(*step.low, u, Rounding::down);
+  return low.substr(0, low.find(' ')) + " to " + about(*step.high, u, Rounding::up);
+}
+
+// Without its place on a board, which checks and sentence have.
+std::string without_place(const LadderStep& step, const Setup& s, const Assessment& a) {
+  if (!s.on_board()) return step.what;
+  for (const CheckResult& c : a.checks) {
+    if (!c.where.empty() && step.what == c.gives_way + " (" + c.where + ")") return c.gives_way;
+  }
+  return step.what;
+}
+
+// The same without the name of its gear.
+std::string bare(const LadderStep& step) {
+  std::string what = step.what;
+  const std::string end = " (" + step.gear + ")";
+  if (text::ends_with(what, end)) what.resize(what.size() - end.size());
+  return what;
+}
+
+std::vector<const LadderStep*> links_of(const Assessment& a, const std::string& gear) {
+  std::vector<const LadderStep*> out;
+  for (const LadderStep& step : a.ladder) {
+    if (step.link && step.gear == gear) out.push_back(&step);
+  }
+  return out;
+}
+
+const GearLimit* limit_of(const Assessment& a, const std::string& gear) {
+  for (const GearLimit& l : a.gear_limits) {
+    if (l.gear == gear) return &l;
+  }
+  return nullptr;
+}
+
+const OrderRow* order_of(const Assessment& a, const std::string& gear) {
+  for (const OrderRow& r : a.orders) {
+    if (r.gear == gear) return &r;
+  }
+  return nullptr;
+}
+
+bool same_links(const Assessment& a, const std::string& x, const std::string& y) {
+  const auto mine = links_of(a, x);
+  const auto theirs = links_of(a, y);
+  return std::equal(mine.begin(), mine.end(), theirs.begin(), theirs.end(),
+                    [](const LadderStep* m, const LadderStep* t) {
+                      return bare(*m) == bare(*t) && alike(m->low, t->low) &&
+                             alike(m->high, t->high);
+                    });
+}
+
+bool same_boat(const HeelPull* x, const HeelPull* y) {
+  if (x == nullptr || y == nullptr) return x == y;
+  return alike(x->notice, y->notice) && alike(x->swamping, y->swamping);
+}
+
+bool same(const Assessment& a, const Gear& x, const Gear& y) {
+  if (beside::kind_of(x) != beside::kind_of(y) || !same_links(a, x.name, y.name)) return false;
+  if (x.plain_load && !alike(x.plain_load->pull, y.plain_load->pull)) return false;
+  if (!same_boat(beside::heel_pull(a, x.name), beside::heel_pull(a, y.name))) return false;
+  const GearLimit* mine = limit_of(a, x.name);
+  const GearLimit* theirs = limit_of(a, y.name);
+  if (mine == nullptr || theirs == nullptr) return mine == theirs;
+  const beside::Setting set = beside::setting_of(a, *mine);
+  const beside::Setting other = beside::setting_of(a, *theirs);
+  return alike(mine->hold_limit, theirs->hold_limit) && alike(set.pull, other.pull) &&
+         alike(mine->all_hung_up, theirs->all_hung_up) && set.by_boat == other.by_boat &&
+         alike(set.test_pull, other.test_pull);
+}
+
+class Maker {
+ public:
+  Maker(const Setup& s, const Assessment& a, Ruler& out) : s_(s), a_(a), u_(s.units), out_(out) {}
+
+  void make() {
+    settings();
+    for (const LadderStep* step : links_of(a_, out_.gear->name)) link(*step);
+    if (out_.gear->plain_load) {
+      add(Look::band, false, "your load in the file", about(out_.gear->plain_load->pull, u_),
+          out_.gear->plain_load->pull);
+    }
+    limits();
+    boat();
+    mount();
+    if (const OrderRow* row = order_of(a_, out_.gear->name)) out_.order = row->words;
+    std::stable_sort(out_.items.begin(), out_.items.end(),
+                     [](const Item& x, const Item& y) { return *x.low < *y.low; });
+  }
+
+ private:
+  Item& add(Look look, bool left, const std::string& what, const std::string& figure, Force low,
+            const std::optional<Force>& high = std::nullopt) {
+    Item i;
+    i.what = what;
+    i.figure = figure;
+    i.look = look;
+    i.left = left;
+    i.low = low;
+    i.high = high;
+    out_.top = std::max(out_.top, high.value_or(low));
+    out_.items.push_back(i);
+    return out_.items.back();
+  }
+
+  // The least of all gears that share the ruler.
+  template <class Of>
+  [[nodiscard]] std::optional<Force> least(Of of) const {
+    std::optional<Force> out;
+    for (const std::string& name : out_.names) {
+      if (const GearLimit* l = limit_of(a_, name)) out = lesser(out, of(*l));
+    }
+    return out;
+  }
+
+  void settings() {
+    const GearLimit* first = limit_of(a_, out_.gear->name);
+    if (first == nullptr) return;
+    const auto pull = least([&](const GearLimit& l) { return beside::setting_of(a_, l).pull; });
+    const auto test =
+        least([&](const GearLimit& l) { return beside::setting_of(a_, l).test_pull; });
+    if (!pull) return;
+    const bool boat = beside::setting_of(a_, *first).by_boat;
+    beside::Setting set;
+    set.pull = pull;
+    set.least_useful = first->least_useful;
+    if (!beside::of_use(set)) {
+      const std::string why =
+          first->least_useful > 0.5_lbf
+              ? "; a brake cannot hold the ball in waves below " + about(first->least_useful, u_)
+              : std::string();
+      add(Look::setting, false, "nothing to set that is of use" + why, at_most(*pull, u_), *pull)
+          .useless = true;
+      return;
+    }
+    add(Look::setting, false,
+        std::string("largest setting to use") + (boat ? ", for the boat's sake" : ""),
+        at_most(*pull, u_), *pull);
+    if (test) add(Look::test, false, "test pull", at_most(*test, u_), *test);
+  }
+
+  // A band with the setting of the file at its low end, or what a body takes.
+  void link(const LadderStep& step) {
+    if (!step.known || !step.low) {
+      Item i;
+      i.what = bare(step);
+      i.left = !step.high;
+      out_.unknown.push_back(i);
+      return;
+    }
+    if (!step.high) {
+      add(Look::item, true, bare(step) + ", by its rating", from(step.low, u_), *step.low).wrong =
+          step.wrong;
+      return;
+    }
+    std::string what = bare(step);
+    const bool set = what.rfind("brake", 0) == 0 || what.rfind("drag", 0) == 0;
+    if (set) what += "; set to " + about(*step.low, u_) + " in the file";
+    add(Look::band, false, what, band(step, u_), *step.low, step.high).wrong = step.wrong;
+  }
+
+  void limits() {
+    const auto hold = least([](const GearLimit& l) { return l.hold_limit; });
+    const auto together = least([](const GearLimit& l) { return l.all_hung_up; });
+    if (!hold) return;
+    add(Look::limit, true, "hold limit of the mount", at_most(*hold, u_), *hold);
+    if (together && *together < *hold) {
+      add(Look::limit, true, "hold limit, all balls hung up", at_most(*together, u_) + " each",
+          *together);
+    }
+  }
+
+  void boat() {
+    const HeelPull* p = beside::heel_pull(a_, out_.gear->name);
+    if (p == nullptr) return;
+    maybe_beyond(Look::boat, "boat: a third of its freeboard gone", p->notice);
+    if (p->swamping) {
+      maybe_beyond(Look::boat, "boat may swamp, a person at that side", *p->swamping);
+    }
+  }
+
+  void maybe_beyond(Look look, const std::string& what, Force low) {
+    if (out_.top.value() > 0 && low > worth_the_room * out_.top) {
+      Item i;
+      i.what = what;
+      i.figure = from(low, u_);
+      i.look = look;
+      i.left = true;
+      i.low = low;
+      out_.beyond.push_back(i);
+      return;
+    }
+    add(look, true, what, from(low, u_), low);
+  }
+
+  // What goes too early always, of the rest the first few.
+  void mount() {
+    const GearLimit* own = limit_of(a_, out_.gear->name);
+    std::vector<LadderStep> steps;
+    for (LadderStep step : a_.ladder) {
+      if (step.link || !step.low) continue;
+      // Under a pull on this gear nothing goes before its own first.
+      if (out_.mixed && own != nullptr && own->not_before) {
+        step.low = std::max(*step.low, *own->not_before);
+      }
+      steps.push_back(step);
+    }
+    std::stable_sort(steps.begin(), steps.end(),
+                     [](const LadderStep& x, const LadderStep& y) { return *x.low < *y.low; });
+    const OrderRow* row = order_of(a_, out_.gear->name);
+    const bool may_be_wrong = row == nullptr || row->order == Order::wrong;
+    std::size_t named = 0;
+    for (const LadderStep& step : steps) {
+      const bool wrong = step.wrong && may_be_wrong;
+      const bool near = named == 0 || *step.low <= worth_the_room * out_.top;
+      const std::string what = without_place(step, s_, a_);
+      if ((named < most_named && near) || (named < most_wrong && wrong)) {
+        add(Look::item, true, what, from(step.low, u_), *step.low).wrong = wrong;
+        ++named;
+        continue;
+      }
+      Item i;
+      i.what = what;
+      i.wrong = wrong;
+      i.figure = from(step.low, u_);
+      i.left = true;
+      i.low = step.low;
+      out_.beyond.push_back(i);
+    }
+    std::stable_sort(out_.beyond.begin(), out_.beyond.end(),
+                     [](const Item& x, const Item& y) { return *x.low < *y.low; });
+  }
+
+  const Setup& s_;
+  const Assessment& a_;
+  ReaderUnits u_;
+  Ruler& out_;
+};
+
+}  // namespace
+
+std::vector<Ruler> rulers(const Setup& s, const Assessment& a) {
+  std::vector<Ruler> out;
+  for (const Gear& g : s.gear) {
+    const auto known =
+        std::find_if(out.begin(), out.end(), [&](const Ruler& r) { return same(a, *r.gear, g); });
+    if (known != out.end()) {
+      known->names.push_back(g.name);
+      continue;
+    }
+    out.emplace_back();
+    out.back().gear = &g;
+    out.back().names = {g.name};
+  }
+  for (Ruler& r : out) {
+    r.mixed = out.size() > 1;
+    Maker(s, a, r).make();
+  }
+  out.erase(std::remove_if(out.begin(), out.end(), [](const Ruler& r) { return r.items.empty(); }),
+            out.end());
+  return out;
+}
+
+}  // namespace thole::ruler
