@@ -374,7 +374,7 @@ class Picturer {
 
 }  // namespace
 
-std::vector<Picture> pull_rulers(const SheetContent& content) {
+std::vector<Picture> pull_rulers(const SheetContent& content, Form) {
   const std::vector<Ruler> all = ruler::rulers(content.setup, content.assessment);
   std::vector<Picture> out;
   for (const Ruler& r : all) {

@@ -94,8 +94,8 @@ Picture view_of(const SheetContent& content, View view) {
 
 }  // namespace
 
-Picture plan(const SheetContent& content) { return view_of(content, View::plan); }
-Picture side(const SheetContent& content) { return view_of(content, View::side); }
-Picture stern(const SheetContent& content) { return view_of(content, View::stern); }
+Picture plan(const SheetContent& content, Form) { return view_of(content, View::plan); }
+Picture side(const SheetContent& content, Form) { return view_of(content, View::side); }
+Picture stern(const SheetContent& content, Form) { return view_of(content, View::stern); }
 
 }  // namespace thole::pictures
