@@ -14,6 +14,7 @@
 #include <thole/check.hpp>
 #include <thole/reading.hpp>
 #include <thole/sheet.hpp>
+#include <thole/test_pull.hpp>
 
 #include "report/cards.hpp"
 #include "report/inspection_card.hpp"
@@ -194,9 +195,36 @@ TEST_SUITE("unit") {
     CHECK(has(cored().inspection(), "no figure for it: look harder"));
     for (const Made* m : {&jon(), &skiff(), &cored()}) {
       CHECK(has(m->inspection(), "line of paint"));
-      CHECK(has(m->inspection(), "first test pull by half"));
       CHECK(has(m->inspection(), "common practice, no source"));
     }
+  }
+
+  TEST_CASE("cards: only a mount with a test pull is to be pulled again") {
+    int pulled = 0;
+    int not_pulled = 0;
+    for (const char* file : {"fjord-skiff", "fjord-skiff-best-fix", "bay-boat", "bay-boat-best-fix",
+                             "lough-boat", "reservoir-jon-boat-best-fix"}) {
+      CAPTURE(file);
+      const Made m(read(text_of(file)));
+      const bool any = !test_pull_card(m.setup, m.assessment).steps.empty();
+      CHECK(has(m.inspection(), "The test pull again") == any);
+      (any ? pulled : not_pulled) += 1;
+    }
+    CHECK(pulled > 0);
+    CHECK(not_pulled > 0);
+  }
+
+  TEST_CASE("cards: the road claims no more than its own row") {
+    const Made refused(read(text_of("lough-boat")));
+    REQUIRE(refused.assessment.verdict == Verdict::no_verdict);
+    CHECK(has(refused.stow(),
+              "on the trailer by the figures: what can be calculated holds, the "
+              "design has no verdict"));
+    Made unknown = refused;
+    for (CaseResult& c : unknown.assessment.cases) {
+      if (c.load_case.kind == "on-the-trailer") c.load_case.left_out = true;
+    }
+    CHECK(has(unknown.stow(), "the trailer was not calculated"));
   }
 
   TEST_CASE("cards: what shakes the mount to pieces is told with its verdict") {

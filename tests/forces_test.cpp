@@ -184,6 +184,7 @@ std::size_t rows_of(const Assessment& a) {
   std::size_t n = 0;
   for (const CaseForces& f : a.forces) {
     n += f.fasteners.size() + f.supports.size() + f.cuts.size() + 2 * f.motions.size();
+    n += f.on_board.size() + f.on_base.size() + (f.bed ? 1 : 0);
   }
   return n;
 }
@@ -429,6 +430,114 @@ TEST_SUITE("unit") {
     CHECK(looked_at >= 2);
   }
 
+  // Statics: what a fabricator does with the table alone.
+  TEST_CASE("forces: loads and supports of every board of the examples balance in every case") {
+    int looked_at = 0;
+    for (const auto& path : examples()) {
+      INFO(path.filename().string());
+      const Setup s = example(path);
+      if (!s.on_board()) continue;
+      for (const CaseForces& f : with_forces(s).forces) {
+        INFO(f.loading.words);
+        ++looked_at;
+        Sum all = of_supports(f);
+        for (const AppliedLoad<Board>& l : f.on_board) {
+          all.add(l.at.si_values(), l.force.si_values());
+          all.moment += l.moment.si_values();
+        }
+        CHECK(f.on_base.empty());
+        CHECK(all.force.norm() < 1e-8 * all.size);
+        CHECK(all.moment.norm() < 1e-8 * all.size * s.board().board.length.value());
+      }
+    }
+    CHECK(looked_at > 100);
+  }
+
+  TEST_CASE("forces: loads bed and bolts of every plate of the examples balance in every case") {
+    int looked_at = 0;
+    for (const auto& path : examples()) {
+      INFO(path.filename().string());
+      const Setup s = example(path);
+      if (s.on_board()) continue;
+      for (const CaseForces& f : with_forces(s).forces) {
+        INFO(f.loading.words);
+        ++looked_at;
+        Vector3d force = Vector3d::Zero();
+        Vector3d moment = Vector3d::Zero();
+        double size = 0;
+        const auto add = [&](const PlanPoint& at, double up) {
+          force.z() += up;
+          moment += Vector3d(at.x.value(), at.y.value(), 0).cross(Vector3d(0, 0, up));
+          size += std::abs(up);
+        };
+        for (const AppliedLoad<Base>& l : f.on_base) {
+          CHECK(l.at.norm().value() == 0);
+          force += l.force.si_values();
+          moment += l.moment.si_values();
+          size += l.force.norm().value();
+        }
+        for (const FastenerForce& b : f.fasteners) {
+          if (!b.part.empty() && b.part != "other fasteners") continue;
+          add(b.at, -b.stiff.value());
+          force -= Vector3d(b.forward.value(), b.outboard.value(), 0);
+          CHECK(b.stiff <= b.tension);
+        }
+        if (f.bed) {
+          add(f.bed->at, f.bed->up.value());
+          double reach = 0;
+          for (const PlanPoint& p : s.plate().base.outline) {
+            reach = std::max(reach, std::hypot(p.x.value(), p.y.value()));
+          }
+          CHECK(std::hypot(f.bed->at.x.value(), f.bed->at.y.value()) <= reach * (1 + 1e-6));
+        }
+        CHECK(force.norm() < 1e-8 * size);
+        CHECK(moment.head<2>().norm() < 1e-8 * size);
+      }
+    }
+    CHECK(looked_at > 50);
+  }
+
+  // By hand: lever of the boom, masses times acceleration, pulls of the ones that only tow.
+  TEST_CASE("forces: the loads on a board are its pulls and its shaken weights") {
+    const Setup s = test::fjord_board();
+    const Assessment a = with_forces(s);
+    const auto load = [](const CaseForces& f, const std::string& name) {
+      for (const AppliedLoad<Board>& l : f.on_board) {
+        if (l.name == name) return l;
+      }
+      throw std::runtime_error("no load " + name);
+    };
+    const CaseForces& hung = forces_of(a, "hung-up-slipping");
+    const AppliedLoad<Board> pull = load(hung, "pull on " + hung.loading.gear);
+    CHECK(pull.force.norm().value() == Approx(hung.loading.pull.value()));
+    const Downrigger& d = *s.gear.front().downrigger;
+    REQUIRE(hung.loading.boom);
+    const double azimuth = hung.loading.boom->value();
+    const double raised = hung.loading.raised->value();
+    const double level = d.boom_length.value() * std::cos(raised);
+    const double port = s.gear.front().place.side == Side::port ? -1 : 1;
+    REQUIRE(hung.loading.gear == s.gear.front().name);
+    const Vector3d tip(port * level * std::sin(azimuth), -level * std::cos(azimuth),
+                       d.tip_height.value() + d.boom_length.value() * std::sin(raised));
+    CHECK((tip.cross(pull.force.si_values()) - pull.moment.si_values()).norm() <
+          1e-9 * pull.moment.norm().value());
+
+    const CaseForces& ride = forces_of(a, "running-peak");
+    const double g = load(ride, "weight of the board").force.norm().value() /
+                     load(hung, "weight of the board").force.norm().value();
+    CHECK(g > 3);
+    const double mass = d.mass.value() + d.ball.value();
+    CHECK(load(ride, "weight of " + s.gear.front().name).force.norm().value() ==
+          Approx(mass * g0 * g));
+    for (const AppliedLoad<Board>& l : ride.on_board) CHECK_FALSE(l.name.starts_with("pull"));
+
+    const CaseForces& sat = forces_of(a, "sit-on-board");
+    const AppliedLoad<Board> person = load(sat, "person");
+    CHECK(person.force.norm().value() == Approx(sat.loading.pull.value()));
+    CHECK((person.at.si_values() - sat.loading.person_at->si_values()).norm() < 1e-12);
+    CHECK(person.moment.norm().value() == 0);
+  }
+
   // Simply supported beam with one load at a (from one end) and b (from the other):
   //     M = P a b / L, d = P a^2 b^2 / (3 E I L), and P a b / (kappa G A L) of shear
   // (AISC Manual, table 3-23, case 8, and Timoshenko's shear deflection with kappa = 5/6, all from
@@ -668,11 +777,11 @@ TEST_SUITE("unit") {
     const Assessment a = with_forces(s);
     const Table t = read_csv(forces_csv(s, a));
     const FastenerForce& b = a.forces.front().fasteners.front();
+    const std::size_t kind = column(t, "kind");
     const auto row =
-        std::find_if(t.begin() + 1, t.end(), [](const auto& r) { return r.front().empty(); });
+        std::find_if(t.begin() + 1, t.end(), [&](const auto& r) { return r[kind] == "fastener"; });
     REQUIRE(row != t.end());
     const auto figure = [&](std::string_view name) { return std::stod((*row)[column(t, name)]); };
-    CHECK((*row)[column(t, "kind")] == "fastener");
     CHECK((*row)[column(t, "decides")] == "yes");
     CHECK((*row)[column(t, "worst")] == "yes");
     CHECK(figure("number") == 1);

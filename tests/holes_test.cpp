@@ -1,6 +1,7 @@
 // Hole patterns: places as the setup has them, drills by name from published charts, distances by
 // hand, and no pattern the wrong way round.
 
+#include <thole/assessment.hpp>
 #include <thole/holes.hpp>
 
 #include <doctest/doctest.h>
@@ -252,6 +253,17 @@ TEST_SUITE("unit") {
     const HoleSet set = set_of(example("fjord-skiff"), "board, foot of the port downrigger");
     CHECK(says(set.notes, "the wood may split"));
     for (const EdgeNote& e : set.edges) CHECK_FALSE(e.least.has_value());
+    // The verdict tells it as well, and no longer where the bolts lie far enough in.
+    const auto told = [](const Setup& s) {
+      return says(assess(s).not_checked, "splitting of the board at a gear's bolts");
+    };
+    Setup s = example("fjord-skiff");
+    CHECK(told(s));
+    for (Gear& g : s.gear) g.place.outboard = mm(50);  // 95 mm to the end, 62 mm to the edge
+    for (Gear& g : s.gear) {
+      for (PlanPoint& p : g.foot->holes) p.x = 0.5 * p.x;
+    }
+    CHECK_FALSE(told(s));
   }
 
   TEST_CASE("holes: the two sides of a boat are mirror images of each other") {
@@ -331,6 +343,43 @@ TEST_SUITE("unit") {
     CHECK(lead >= low);
     CHECK(lead <= high);
     CHECK(drill_of(set, "hole for the shank").name == "5/16 in");
+    // 2 1/2 in less a base of 1/4 in: the drill must not come out below.
+    CHECK(says(set.notes, "no deeper than the screw goes, 2 1/4 in (57.2 mm)"));
+  }
+
+  TEST_CASE("holes: fine threads without a table row get the tap drill of the charts") {
+    // Tap drill charts, 75 % thread (memory): letter I, 0.272 in, and letter Q, 0.332 in. The next
+    // fractions up, 9/32 and 11/32 in, would leave 58 % of a thread: 0.0312 of 0.0541 in.
+    for (const auto& [thread, name] :
+         {std::pair("5/16-24", "letter I"), std::pair("3/8-24", "letter Q")}) {
+      const HoleSet wall = set_of(read(threaded(thread)), "gunwale wall");
+      CHECK(drill_of(wall, "tap drill").name == name);
+      for (const Hole& h : wall.holes) CHECK(h.diameter == drill_of(wall, "tap drill").diameter);
+    }
+  }
+
+  TEST_CASE("holes: other fasteners go on with the numbers and keep their own drill") {
+    // Numbers as the checks have them: those of the second kind follow the first.
+    const Setup s =
+        read(thole::test::with(thole::test::jon_boat, holes_line,
+                               "    holes: {points: [[-1 1/8 in, -0.5 in], [1 1/8 in, -0.5 in]]}\n"
+                               "  also_fastened:\n    hold: through_bolt\n    thread: M10\n"
+                               "    material: A4-70\n"
+                               "    holes: {points: [[-1 in, 0.4 in], [1 in, 0.4 in]]}\n"));
+    const HoleSet other = set_of(s, "gunwale wall, other fasteners");
+    REQUIRE(other.holes.size() == 2);
+    CHECK(other.holes[0].number == 3);
+    CHECK(other.holes[1].number == 4);
+    const HoleSet base = set_of(s, "base plate");
+    REQUIRE(base.holes.size() == 4);
+    for (const Drill& d : base.drills) {
+      CHECK(d.only == (d.name.ends_with("mm") ? std::vector{3, 4} : std::vector{1, 2}));
+    }
+    // 1.5 D of the screw that goes through: 3/8 in, and 15 mm.
+    for (const EdgeNote& e : base.edges) {
+      if (e.words != "to the edge of the plate") continue;
+      CHECK(e.least->value() == doctest::Approx(e.number > 2 ? 0.015 : 0.375 * 0.0254));
+    }
   }
 
   TEST_CASE("holes: a rivet's drill lies between the rivet and 4 percent more") {

@@ -233,6 +233,50 @@ TEST_SUITE("unit") {
     CHECK(noted(eyes, "long shank"));
   }
 
+  TEST_CASE("parts: bolts of a flared ledge are longer by the wedge under the board") {
+    // 70 mm outboard of the edge that a flare of 12 deg touches: 70 x tan 12 deg = 14.88 mm, on top
+    // of 84.4 mm: 99.3 mm, where 90 mm would do on a level seat.
+    const std::string flat = example_text("fjord-skiff-best-fix");
+    std::string text = with(flat, "flare: {is: 0 deg, known: measured}",
+                            "flare: {is: 12 deg, known: measured}\n      packed: yes");
+    for (std::size_t at = text.find("outboard: 20 mm"); at != std::string::npos;
+         at = text.find("outboard: 20 mm")) {
+      text.replace(at, 15, "outboard: 70 mm");
+    }
+    CHECK(mm(row_of(list_of(flat), "bolt M12").length) == Approx(90));
+    const PartsList list = list_of(text);
+    CHECK(mm(row_of(list, "bolt M12").length) == Approx(100));
+    CHECK(row_of(list, "bolt M12").why.find("wedge 14.9 mm") != std::string::npos);
+    // Its thick end: 100 x tan 12 deg = 21.26 mm.
+    CHECK(row_of(list, "wedge").why.find("21.3 mm") != std::string::npos);
+  }
+
+  TEST_CASE("parts: washers under heads that the checks reckon with are bought") {
+    // 3/4 in under the heads of the best fix: 0.1875 + 0.090 + 0.25 in = 13.40 mm, washer
+    // 0.27 x 5 = 1.35, two threads 1.6: 16.35 mm. 16 mm would not reach through the bar.
+    const PartsList list = list_of(example_text("reservoir-jon-boat-best-fix"));
+    const PartRow& washer = row_of(list, "washer #10 fender 3/4");
+    CHECK(washer.count == 4);
+    CHECK(washer.why.find("under the heads") != std::string::npos);
+    CHECK(mm(row_of(list, "machine screw M5").length) == Approx(20));
+    const PartsList bracket = list_of(example_text("highland-dinghy-best-fix"));
+    CHECK(row_of(bracket, "washer M8 penny 24").count == 8);  // under heads and nuts
+    for (const PartRow& r : list_of(test::jon_boat).rows) {
+      CHECK(r.what.find("washer") == std::string::npos);
+    }
+  }
+
+  TEST_CASE("parts: no tool is bought twice and drills go by the names of the template") {
+    for (const std::string& text : {std::string(test::blind_insert), std::string(test::in_coil)}) {
+      for (const PartRow& r : list_of(text).rows) {
+        if (r.kind == PartKind::tool) CHECK(r.spare == 0);
+      }
+    }
+    const PartsList fine = list_of(with(test::jon_boat, "thread: 1/4-20", "thread: 5/16-24"));
+    CHECK(row_of(fine, "tap drill").what == "tap drill letter I, 0.272 in (6.91 mm)");
+    CHECK(row_of(fine, "drill").what == "drill 11/32 in, 0.344 in (8.73 mm)");
+  }
+
   TEST_CASE("parts: a locknut behind tapped threads makes the screw longer") {
     const std::string locked =
         with(test::jon_boat, "    thread: 1/4-20\n", "    thread: 1/4-20\n    locking: nut\n");
@@ -374,7 +418,7 @@ TEST_SUITE("unit") {
     const PartsList list = list_of(test::jon_boat);
     CHECK(row_of(list, "tap drill No. 7, 0.201 in").kind == PartKind::tool);
     CHECK(row_of(list, "tap 1/4-20").kind == PartKind::tool);
-    CHECK(row_of(list, "drill 0.281 in (7.14 mm)").kind == PartKind::tool);
+    CHECK(row_of(list, "drill 9/32 in, 0.281 in (7.14 mm)").kind == PartKind::tool);
   }
 
   TEST_CASE("parts: every assumed input is on the measuring sheet once") {

@@ -77,10 +77,12 @@ SheetContent content_of(const Setup& s, const Assessment& a) {
   return {s, a, built_in_materials(), {}, {}, "test.yaml", "", "2026-11-27", Paper::a4};
 }
 
-pictures::Picture picture(const SheetContent& c, View view) {
-  return view == View::plan   ? pictures::plan(c)
-         : view == View::side ? pictures::side(c)
-                              : pictures::stern(c);
+using pictures::Form;
+
+pictures::Picture picture(const SheetContent& c, View view, Form form = Form::screen) {
+  return view == View::plan   ? pictures::plan(c, form)
+         : view == View::side ? pictures::side(c, form)
+                              : pictures::stern(c, form);
 }
 
 // ---- reading an SVG back ------------------------------------------------------------------------
@@ -195,7 +197,7 @@ void check_sound(const pictures::Picture& p) {
 }
 
 // No text runs out of the drawing to the right.
-void check_widths(const std::string& svg) {
+void check_widths(const std::string& svg, double wide) {
   for (std::size_t at = svg.find("<text"); at != std::string::npos;
        at = svg.find("<text", at + 1)) {
     const std::size_t end = svg.find('>', at);
@@ -215,22 +217,47 @@ void check_widths(const std::string& svg) {
     const bool bold = tag.find("strong") != std::string::npos ||
                       tag.find("load") != std::string::npos ||
                       tag.find("worst") != std::string::npos;
-    CHECK_MESSAGE(attribute(tag, "x") + scene::width_of(words, bold) < scene::drawing_width + 1,
-                  words);
+    CHECK_MESSAGE(attribute(tag, "x") + scene::width_of(words, bold) < wide + 1, words);
   }
 }
 
-void check_words(const SheetContent& c, View view) {
-  const scene::Rendered r = scene::render(scene::scene_of(c), view, "test", "title", "description");
+void check_words(const SheetContent& c, View view, Form form = Form::screen) {
+  const double wide = form == Form::paper ? 240 : 340;
+  const scene::Rendered r = scene::render(scene::scene_of(c, form == Form::screen), view,
+                                          {"test", "title", "description"}, form);
   REQUIRE_FALSE(r.texts.empty());
-  check_widths(r.element);
+  check_widths(r.element, wide);
   for (std::size_t i = 0; i < r.texts.size(); ++i) {
     const scene::Box& a = r.texts[i];
     CHECK(a.x >= 0);
     CHECK(a.y >= 0);
-    CHECK(a.x + a.width <= scene::drawing_width + 1e-9);
+    CHECK(a.x + a.width <= wide + 1e-9);
     CHECK(a.y + a.height <= r.height + 1e-9);
     for (std::size_t k = 0; k < i; ++k) CHECK_FALSE(scene::overlap(a, r.texts[k]));
+  }
+}
+
+// Width and height of the whole drawing.
+svg::Point size_of(const std::string& svg) {
+  std::istringstream in(svg.substr(svg.find("viewBox=\"0 0 ") + 13));
+  svg::Point out;
+  in >> out.x >> out.y;
+  return out;
+}
+
+// All three alike in height, as wide as a third of the page asks, none above 200.
+void check_paper(const SheetContent& c) {
+  double height = 0;
+  for (const View view : all_views) {
+    const pictures::Picture p = picture(c, view, Form::paper);
+    check_sound(p);
+    check_words(c, view, Form::paper);
+    const svg::Point size = size_of(p.element);
+    CHECK(size.x == 240);
+    CHECK(size.y <= 200);
+    CHECK(size.y >= 60);
+    if (height > 0) CHECK(size.y == height);
+    height = size.y;
   }
 }
 
@@ -344,10 +371,13 @@ TEST_SUITE("unit") {
         std::vector<svg::Point> left = middles(one, look);
         std::vector<svg::Point> right = middles(two, look);
         REQUIRE(left.size() == right.size());
+        // About the middle of the board; how high it lies on the page is up to its words.
+        const svg::Point from = middles(one, "part").at(0);
+        const svg::Point to = middles(two, "part").at(0);
         for (const svg::Point& p : left) {
-          const double away = middles(one, "part").at(0).x + middles(two, "part").at(0).x - p.x;
           double nearest = 1e9;
-          for (const svg::Point& q : right) nearest = std::min(nearest, apart({away, p.y}, q));
+          for (const svg::Point& q : right)
+            nearest = std::min(nearest, apart({to.x + from.x - p.x, to.y + p.y - from.y}, q));
           CHECK(nearest < 0.01);
         }
       }
@@ -481,6 +511,7 @@ TEST_SUITE("unit") {
             check_words(c, view);
             check_sound(picture(c, view));
           }
+          check_paper(c);
         }
       }
     }
@@ -505,6 +536,7 @@ TEST_SUITE("unit") {
         check_words(content_of(s, a), view);
         check_sound(picture(content_of(s, a), view));
       }
+      check_paper(content_of(s, a));
     }
   }
 
@@ -532,6 +564,7 @@ TEST_SUITE("unit") {
         CHECK(p.element.find("\xe2\x80\xae") == std::string::npos);
         check_words(content_of(s, a), view);
       }
+      check_paper(content_of(s, a));
     }
   }
 
@@ -550,6 +583,95 @@ TEST_SUITE("unit") {
       for (const View view : all_views) {
         check_sound(picture(content_of(s, a), view));
         check_words(content_of(s, a), view);
+      }
+      check_paper(content_of(s, a));
+    }
+  }
+
+  TEST_CASE("pictures: on paper the worst item is ringed and named and the load has its value") {
+    for (const char* boat : examples) {
+      const Setup s = example(boat);
+      Assessment a = listed(s);
+      const bool board = s.on_board();
+      worst_check(a, board ? "washer-dent" : "pull-over", board ? s.board().hold_downs[0].name : "",
+                  board ? -1 : 0);
+      const Gear& g = s.gear.front();
+      pull_at(a, g.name, g.rod_holder ? LoadPath::line : LoadPath::tip,
+              line_direction(degrees(50), degrees(50)));
+      const SheetContent c = content_of(s, a);
+      CAPTURE(boat);
+      const std::string plan = pictures::plan(c, Form::paper).element;
+      CHECK(tags(plan, "circle", "worst").size() == 2);
+      CHECK(plan.find(">worst: ") != std::string::npos);
+      // 450 N are 101.2 lbf: demands go up.
+      const char* value = s.units == ReaderUnits::inch ? "110 lbf, 50 deg" : "450 N, 50 deg";
+      const std::string side = pictures::side(c, Form::paper).element;
+      CHECK(side.find(value) != std::string::npos);
+      CHECK(tags(side, "polygon", "load head").size() == 1);
+      // The base alone has no room for the gear that is pulled.
+      CHECK((plan.find("class=\"load") != std::string::npos) == board);
+    }
+  }
+
+  TEST_CASE("pictures: each form of a view has an id of its own") {
+    const Setup s = fjord();
+    const Assessment a = listed(s);
+    std::vector<std::string> ids;
+    for (const Form form : {Form::screen, Form::paper}) {
+      for (const View view : all_views) {
+        const pictures::Picture p = picture(content_of(s, a), view, form);
+        CHECK(p.element.find("id=\"" + p.id + "\"") != std::string::npos);
+        const bool paper = p.id.size() > 6 && p.id.substr(p.id.size() - 6) == "-paper";
+        CHECK(paper == (form == Form::paper));
+        CHECK(std::find(ids.begin(), ids.end(), p.id) == ids.end());
+        ids.push_back(p.id);
+      }
+    }
+  }
+
+  TEST_CASE("pictures: the sector round a pull spans the directions of its case") {
+    Setup s = example("reservoir-jon-boat-best-fix");
+    Assessment a = listed(s);
+    const Gear& g = s.gear.front();
+    REQUIRE(g.rod_holder.has_value());
+    pull_at(a, g.name, LoadPath::line, line_direction(degrees(60), degrees(20)));
+    std::vector<DirectionRange>& ranges = a.cases[a.forces[0].loading.load_case].load_case.ranges;
+    ranges = {{degrees(30), degrees(90), degrees(0), degrees(45)}};
+    const pictures::Picture p = pictures::plan(content_of(s, a));
+    const std::vector<std::string> sectors = tags(p.element, "polygon", "sector");
+    REQUIRE(sectors.size() == 1);
+    const std::string tail = tags(p.element, "circle", "load head").at(0);
+    const svg::Point from{attribute(tail, "cx"), attribute(tail, "cy")};
+    double least = 1e9;
+    double most = -1e9;
+    for (const svg::Point& q : points_of(sectors[0])) {
+      if (apart(q, from) < 1) continue;
+      // From astern, which is down, toward starboard, which is right.
+      const double angle = std::atan2(q.x - from.x, q.y - from.y) * 180 / 3.14159265358979;
+      least = std::min(least, angle);
+      most = std::max(most, angle);
+    }
+    CHECK(least == doctest::Approx(30).epsilon(0.002));
+    CHECK(most == doctest::Approx(90).epsilon(0.002));
+    CHECK(p.caption.find("where else it may go") != std::string::npos);
+    ranges = {{degrees(60), degrees(60), degrees(0), degrees(45)}};
+    CHECK(tags(pictures::plan(content_of(s, a)).element, "polygon", "sector").empty());
+  }
+
+  TEST_CASE("pictures: a picture of a plate is no higher than a phone") {
+    for (const char* boat : {"bay-boat", "highland-dinghy", "reservoir-jon-boat"}) {
+      for (const char* state : states) {
+        const Setup s = example(std::string(boat) + state);
+        Assessment a = listed(s);
+        worst_check(a, "pull-over", "", 0);
+        const Gear& g = s.gear.back();
+        pull_at(a, g.name, g.rod_holder ? LoadPath::line : LoadPath::tip,
+                line_direction(degrees(50), degrees(50)));
+        CAPTURE(s.title);
+        // 640 is what a phone of 360 units width shows at least.
+        for (const View view : all_views) {
+          CHECK(size_of(picture(content_of(s, a), view).element).y <= 560);
+        }
       }
     }
   }

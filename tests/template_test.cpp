@@ -13,6 +13,8 @@
 #include <thole/reading.hpp>
 #include <thole/sheet.hpp>
 
+#include "report/html.hpp"
+#include "support/hosts.hpp"
 #include "support/markup.hpp"
 #include "support/plates.hpp"
 
@@ -367,6 +369,57 @@ TEST_SUITE("unit") {
     CHECK(std::stod(lines[0].at(11)) == doctest::Approx(250));
     CHECK(std::count_if(lines.begin(), lines.end(),
                         [](const auto& l) { return l.at(8) == "BENDS"; }) == 4);
+  }
+
+  TEST_CASE("template: beside a hole for a screw in wood stands the lead drill not the shank's") {
+    // A hole drilled through at the shank's diameter holds no thread.
+    const Made made(thole::test::with_screws("lag_screw", "5/16", "2 1/2 in"));
+    const HoleSet wood = made.sets().front();
+    const auto lead = std::find_if(wood.drills.begin(), wood.drills.end(),
+                                   [](const Drill& d) { return d.use.starts_with("lead hole"); });
+    REQUIRE(lead != wood.drills.end());
+    CHECK(lead->diameter < 0.86 * made.setup.plate().fastening.screw->diameter);
+    const std::string svg = template_svg(made.content(), wood);
+    const auto tags = Markup::read(svg.substr(svg.find("<svg")));
+    const auto named = [&](const std::string& text) {
+      return std::count_if(tags.begin(), tags.end(), [&](const Tag& t) { return t.text == text; });
+    };
+    CHECK(named(lead->name) == 4);
+    CHECK(named("5/16 in") == 0);
+    for (const Hole& h : wood.holes) CHECK(h.diameter == lead->diameter);
+  }
+
+  TEST_CASE("template: what is asked for is never rounded down") {
+    const Made made(with(jon_boat, "form: closed_section", "form: open_lip\n    root: outboard"));
+    const std::string page = template_html(made.content());
+    int asked = 0;
+    for (const HoleSet& s : made.sets()) {
+      for (const EdgeNote& e : s.edges) {
+        if (!e.least) continue;
+        ++asked;
+        const std::string up = html::both(*e.least, ReaderUnits::inch, Rounding::up);
+        CHECK(page.find("asked for: " + up) != std::string::npos);
+      }
+    }
+    CHECK(asked > 0);
+    // 0.3855 in is 9.79 mm, 6.17 sixteenths; 3/8 in is 9.525 mm.
+    using namespace thole::literals;
+    CHECK(html::both(0.3855_in, ReaderUnits::inch, Rounding::up) == "about 7/16 in (9.8 mm)");
+    CHECK(html::both(0.375_in, ReaderUnits::inch, Rounding::up) == "3/8 in (9.6 mm)");
+    CHECK(html::both(56.0_mm, ReaderUnits::metric, Rounding::up) == "56 mm (about 2 1/4 in)");
+  }
+
+  TEST_CASE("template: long words of the DXF go on below and codes of its readers are gone") {
+    Made made(example_text("fjord-skiff"));
+    made.setup.title = "%%c plate ^J";
+    const std::string text = plates_dxf(made.content());
+    CHECK(text.find("%%") == std::string::npos);
+    CHECK(text.find('^') == std::string::npos);
+    std::string all;
+    for (const auto& t : Dxf(text).all("TEXT")) all += t.at(1) + " ";
+    CHECK(all.find("corners rounded to about 3/8 in (10 mm), edges broken; the grain, as rolled "
+                   "or extruded, along the longer side (common practice)") != std::string::npos);
+    CHECK(all.find("a place or size in the file is a guess") != std::string::npos);
   }
 
   TEST_CASE("template: the plates of a drawing name material thickness and how many") {

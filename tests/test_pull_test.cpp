@@ -388,6 +388,17 @@ TEST_CASE("test pull: a pull far above the card says nothing and one far below s
   CHECK(j.of(light).words.find("says nothing of a harder one") != std::string::npos);
 }
 
+TEST_CASE("test pull: a pull so light that nothing can be seen says nothing") {
+  const Judged j(text_of("fjord-skiff-best-fix"));
+  TestPull light = pulled(j.card().steps[2], Length{});
+  light.pull = 5.0_N;
+  const TestPullAnswer a = j.of(light);
+  REQUIRE(in_mm(a.most) < 1);
+  CHECK(a.agreement == Agreement::cannot_say);
+  light.moved = 5.0_mm;
+  CHECK(j.of(light).agreement == Agreement::softer);
+}
+
 TEST_CASE("test pull: a plate has no figure to agree with but shows harm") {
   const Judged j(text_of("reservoir-jon-boat-best-fix"));
   const TestPullStep s = j.card().steps.front();

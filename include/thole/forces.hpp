@@ -25,6 +25,16 @@ struct Loading {
   std::string words;  ///< "boom 45 deg, astern, 60 deg down"
 };
 
+/// One load that acts, as a force and what it turns about `at`. Axes of the board, from its port
+/// end; of a plate those of its base, from the middle of it.
+template <class Frame>
+struct AppliedLoad {
+  std::string name;  ///< "weight of the board", "weight of NAME", "pull on NAME", "person"
+  Position<Frame> at;
+  ForceVector<Frame> force;
+  MomentVector<Frame> moment;
+};
+
 /// One fastener of a base, a fitting, a gear's foot or a ledge.
 struct FastenerForce {
   std::string part;  ///< "" base, "cleat" a fitting, "port downrigger" a gear's foot, "port ledge"
@@ -33,6 +43,7 @@ struct FastenerForce {
   Force tension{};   ///< growth by a bending base included
   Force forward{};   ///< shear on the fastener by what it holds, along the axes of `at`
   Force outboard{};
+  Force stiff{};         ///< of a plate: the tension under a base that does not bend
   bool at_most = false;  ///< of a ledge: no bolt of the row takes more, which it is is not known
 };
 
@@ -42,6 +53,12 @@ struct SupportForce {
   Position<Board> at;
   ForceVector<Board> on_board;
   bool open = false;  ///< it does not touch
+};
+
+/// Push of the wall on a base that does not bend, at the middle of what it presses.
+struct BedForce {
+  PlanPoint at;
+  Force up{};
 };
 
 /// One cut of a board, forces on the part toward the port end, and where the board is there.
@@ -69,6 +86,9 @@ struct GearMotion {
 
 struct CaseForces {
   Loading loading;
+  std::vector<AppliedLoad<Board>> on_board;  ///< all that acts: with `supports` in balance
+  std::vector<AppliedLoad<Base>> on_base;    ///< the same of a plate, with `bed` and bolts
+  std::optional<BedForce> bed;               ///< of a plate that presses
   std::vector<FastenerForce> fasteners;
   std::vector<SupportForce> supports;
   std::vector<CutForce> cuts;  ///< from the port end to the starboard one

@@ -67,7 +67,7 @@ struct SheetArguments {
   std::vector<std::string> tables;
   std::string output;   ///< the sheet
   std::string holes;    ///< pages of the hole template (.html), or one pattern (.svg)
-  std::string pattern;  ///< name or number of that pattern
+  std::string pattern;  ///< number of that pattern
   std::string forces;   ///< table of forces (.csv)
   std::string drawing;  ///< of plates to be made (.dxf or .svg)
   std::string paper;    ///< a4 or letter; "": by the reader's units

@@ -34,6 +34,9 @@ bool there(const std::string& path) {
   return fs::exists(fs::symlink_status(path, none));
 }
 
+// Over a file that is there only once everything is written.
+std::string beside_it(const Output& o) { return o.path + ".thole-new"; }
+
 void check_one(const Output& o, bool replace) {
   bool fits = false;
   std::string expected;
@@ -53,10 +56,15 @@ void check_one(const Output& o, bool replace) {
     throw Error(o.option + " " + o.path +
                 ": exists already and is left as it is; --replace writes over it");
   }
+  const fs::path folder = fs::path(o.path).parent_path();
+  if (!folder.empty() && !fs::is_directory(folder, none)) {
+    throw Error(o.option + " " + o.path + ": there is no folder " + folder.string());
+  }
+  if (there(o.path) && there(beside_it(o))) {
+    throw Error(o.option + " " + o.path + ": " + beside_it(o) +
+                " is in the way, left by a run that was stopped: take it away");
+  }
 }
-
-// Over a file that is there only once everything is written.
-std::string beside_it(const Output& o) { return o.path + ".thole-new"; }
 
 }  // namespace
 

@@ -18,7 +18,8 @@ struct Output {
 [[nodiscard]] bool has_suffix(const std::string& path, const std::string& suffix);
 
 /// Throws Error where a suffix is not of the list, two outputs or an output and one of `inputs` are
-/// the same file, a folder is named, or a file is there and `replace` is not given. Writes nothing.
+/// the same file, a folder is named or missing, or a file is there and `replace` is not given.
+/// Writes nothing.
 void check_outputs(const std::vector<Output>& outputs, const std::vector<std::string>& inputs,
                    bool replace);
 /// Throws Error for the first that cannot be written: what this call wrote is taken away again, and

@@ -12,6 +12,7 @@
 #include "cli/outputs.hpp"
 #include "cli/support.hpp"
 #include "report/text.hpp"
+#include "report/wording.hpp"
 
 namespace thole::cli {
 
@@ -59,8 +60,9 @@ std::string date_from(const std::string& asked) {
   if (epoch == nullptr || *epoch == '\0') return date_of(std::time(nullptr));
   char* end = nullptr;
   const long long seconds = std::strtoll(epoch, &end, 10);
+  const bool begins = *epoch >= '0' && *epoch <= '9';  // no blank, no sign
   // Up to the end of the year 9999.
-  if (*end != '\0' || seconds < 0 || seconds > 253402300799LL) {
+  if (!begins || *end != '\0' || seconds < 0 || seconds > 253402300799LL) {
     throw Error(std::string("SOURCE_DATE_EPOCH: seconds since 1970 are expected, found \"") +
                 epoch + "\"");
   }
@@ -137,9 +139,10 @@ bool has_downrigger(const Setup& s) {
                      [](const Gear& g) { return g.downrigger.has_value(); });
 }
 
-void write_texts(const SheetArguments& a, const SheetContent& content,
-                 std::vector<Output>& outputs) {
-  if (!a.output.empty()) outputs[page].text = sheet_html(content);
+// All but the page: they need no changes, so that what is wrong with them is told before the
+// search.
+void make_quick_texts(const SheetArguments& a, const SheetContent& content,
+                      std::vector<Output>& outputs) {
   if (!a.holes.empty()) {
     outputs[holes].text =
         a.pattern.empty() ? template_html(content) : one_pattern(content, a.pattern);
@@ -150,10 +153,19 @@ void write_texts(const SheetArguments& a, const SheetContent& content,
         has_suffix(a.drawing, ".dxf") ? plates_dxf(content) : plates_svg(content);
   }
   for (const Output& o : outputs) {
-    if (!o.path.empty() && o.text.empty()) {
-      throw Error(o.option + ": this mount has nothing for " + o.words);
+    if (o.option != outputs[page].option && !o.path.empty() && o.text.empty()) {
+      throw Error(o.option + ": this mount has nothing for " + o.words + "; leave " + o.option +
+                  " out");
     }
   }
+}
+
+void make_page(const SheetArguments& a, const std::string& drawn, SheetContent& content,
+               Output& output) {
+  if (a.output.empty()) return;
+  if (!a.no_changes) content.changes = changes_of(drawn, a, content.library);
+  if (has_downrigger(content.setup)) content.booms = boom_sweep(content.setup);
+  output.text = sheet_html(content);
 }
 
 }  // namespace
@@ -170,15 +182,13 @@ int sheet(const SheetArguments& arguments) {
     const Assessment result = assess(setup, sheet_options());
     SheetContent content{setup, result, library, {}, {}, "", file_hash(drawn), date, paper};
     content.file = std::filesystem::path(arguments.setup).filename().string();
-    if (!arguments.output.empty()) {
-      if (!arguments.no_changes) content.changes = changes_of(drawn, arguments, library);
-      if (has_downrigger(setup)) content.booms = boom_sweep(setup);
-    }
-    write_texts(arguments, content, outputs);
+    make_quick_texts(arguments, content, outputs);
+    make_page(arguments, drawn, content, outputs[page]);
     write_outputs(outputs, arguments.replace);
     for (const Output& o : outputs) {
       if (!o.path.empty()) say(text::printable("wrote " + o.path + ": " + o.words + "\n"));
     }
+    say(wording::headline(result.verdict) + "\n");
     return result.verdict == Verdict::holds ? 0 : 1;
   });
 }

@@ -61,15 +61,17 @@ void write_new_file(const std::string& path, const std::string& text) {
   while (done < text.size()) {
     const ssize_t n = write(fd, text.data() + done, text.size() - done);
     if (n <= 0) {
+      const std::string why = std::strerror(n < 0 ? errno : ENOSPC);
       close(fd);
       unlink(path.c_str());
-      throw Error(path + ": cannot be written");
+      throw Error(path + ": cannot be written: " + why);
     }
     done += static_cast<std::size_t>(n);
   }
   if (close(fd) != 0) {
+    const std::string why = std::strerror(errno);
     unlink(path.c_str());
-    throw Error(path + ": cannot be written");
+    throw Error(path + ": cannot be written: " + why);
   }
 }
 

@@ -8,6 +8,7 @@
 #include <thole/tightening.hpp>
 
 #include "core/geometry.hpp"
+#include "core/hole_parts.hpp"
 #include "core/parts.hpp"
 
 namespace thole::parts {
@@ -139,7 +140,9 @@ void isolate_wood(Builder& b) {
     treated = m.host.wood.treated;
     if (!treated && !s.salt_water) return;
     if (m.base.metal && aluminium(galvanic_kind(*m.base.metal))) ++faces;
-    if (m.fastening.backing && aluminium(galvanic_kind(m.fastening.backing->metal))) ++faces;
+    for (const Fastening* f : {&m.fastening, m.second ? &*m.second : nullptr}) {
+      if (f != nullptr && f->backing && aluminium(galvanic_kind(f->backing->metal))) ++faces;
+    }
   }
   if (faces == 0) return;
   b.small(PartKind::isolation,
@@ -227,19 +230,25 @@ void seal_board(Builder& b) {
 
 std::string both_ways(const Thread& t, Length v) {
   const std::string in = show(v, ReaderUnits::inch), mm = show(v, ReaderUnits::metric);
-  return t.name.rfind('M', 0) == 0 ? mm + " (" + in + ")" : in + " (" + mm + ")";
+  return hole_parts::is_metric(t) ? mm + " (" + in + ")" : in + " (" + mm + ")";
+}
+
+// By the name that the hole template gives it.
+std::string named(const Thread& t, const Drill& d) {
+  const std::string size = both_ways(t, d.diameter);
+  return size.rfind(d.name + " ", 0) == 0 ? size : d.name + ", " + size;
 }
 
 void clearance(Builder& b, const Thread& t, Length hole, const std::string& where) {
   const Length d = hole.value() > 0 ? hole : t.clearance;
   if (!(d.value() > 0)) return;
-  b.tool("drill " + both_ways(t, d), "clearance of " + t.name + " in " + where);
+  const Drill drill = hole_parts::drill_of(d, t, b.library(), "", {});
+  b.tool("drill " + named(t, drill), "clearance of " + t.name + " in " + where);
 }
 
 void tap(Builder& b, const Thread& t, const std::string& where) {
-  if (t.tap_drill.value() > 0) {
-    const std::string name = t.tap_drill_name.empty() ? "" : t.tap_drill_name + ", ";
-    b.tool("tap drill " + name + both_ways(t, t.tap_drill), t.name + " in " + where);
+  for (const Drill& d : hole_parts::tapping(t, b.library())) {
+    if (d.use == "tap drill") b.tool("tap drill " + named(t, d), t.name + " in " + where);
   }
   b.tool("tap " + t.name, where);
 }
@@ -257,7 +266,10 @@ void tools_of(Builder& b, const Fastening& f, const std::string& base) {
       b.tool("thread insert kit " + t.name + " with its own drill and tap", "the inserts");
       return clearance(b, t, {}, base);
     case HoldBy::blind_insert:
-      if (f.blind) b.tool("drill " + both_ways(t, f.blind->hole), "the inserts");
+      if (f.blind) {
+        b.tool("drill " + named(t, hole_parts::drill_of(f.blind->hole, t, b.library(), "", {})),
+               "the inserts");
+      }
       b.tool("setting tool for threaded rivets " + t.name, "the inserts");
       return clearance(b, t, {}, base);
     case HoldBy::self_tapping:
@@ -268,7 +280,8 @@ void tools_of(Builder& b, const Fastening& f, const std::string& base) {
       b.tool("pilot and shank drills for " + t.name + " screws: see the hole template", "the wood");
       return clearance(b, t, {}, base);
     case HoldBy::rivet:
-      b.tool("drill " + both_ways(t, t.clearance), "the rivets");
+      b.tool("drill for rivets of " + both_ways(t, t.diameter) + ": see the hole template",
+             "the rivets");
       b.tool(f.rivet && f.rivet->blind ? "rivet puller" : "rivet set and bucking bar",
              "the rivets");
       return;
@@ -292,7 +305,10 @@ void board_tools(Builder& b) {
   for (const Ledge* l : {&m.port, &m.starboard}) {
     if (l->fastening) clearance(b, l->fastening->thread, {}, "ledge and hull");
   }
-  for (const HoldDown& h : m.hold_downs) clearance(b, h.thread, h.hole, "board and ledge");
+  for (const HoldDown& h : m.hold_downs) {
+    if (h.kind != HoldDownKind::u_bolt) clearance(b, h.thread, h.hole, "board");
+    clearance(b, h.thread, {}, "ledge");
+  }
   for (const Gear& g : b.setup().gear) {
     if (g.foot) clearance(b, g.foot->thread, g.foot->hole, "board");
   }

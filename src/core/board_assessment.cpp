@@ -7,6 +7,7 @@
 #include <thole/error.hpp>
 #include <thole/metal_pairs.hpp>
 
+#include "checks/least_distances.hpp"
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
 #include "core/board_forces.hpp"
@@ -1027,6 +1028,20 @@ class BoardAssessor {
     return {all.begin(), all.end() - std::ptrdiff_t(engine_.hidden())};
   }
 
+  // A bolt of its foot through wood lies nearer than a hold-down may.
+  [[nodiscard]] bool near_an_edge(const Gear& g) const {
+    const CrossBoard& m = s_.board();
+    if (!g.foot || !m.board.wood) return false;
+    const Length d = g.foot->thread.diameter;
+    return std::any_of(g.foot->holes.begin(), g.foot->holes.end(), [&](const PlanPoint& p) {
+      const Length x = m.station({g.place.side, g.place.outboard + p.y, g.place.forward + p.x});
+      const Length edge = 0.5 * m.board.width - abs(Length(g.place.forward + p.x));
+      const Length end = std::min<Length>(x, m.board.length - x);
+      return edge < checks::least_edge_in_board(d) * (1 - 1e-9) ||
+             end < checks::least_end_in_board(d) * (1 - 1e-9);
+    });
+  }
+
   // What this board depends on and no check covers.
   [[nodiscard]] std::vector<std::string> unchecked() const {
     const CrossBoard& m = s_.board();
@@ -1050,6 +1065,8 @@ class BoardAssessor {
     for (const Gear& g : s_.gear) {
       if (!g.foot)
         out.push_back("the bolts of the " + g.name + " through the board: not described");
+      if (near_an_edge(g))
+        add_condition(out, "splitting of the board at a gear's bolts, near its edge or end");
     }
     const BoardPiece& b = m.board;
     if (!b.wood) out.emplace_back("the walls of the board at its bolts and seats");

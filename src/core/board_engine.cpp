@@ -499,11 +499,18 @@ void Engine::add_weights(Vector& F, const LoadCase& c, const Trial& t,
   for (int i = 0; i < first_->gears; ++i) add_weight(F, i, g_board, ball, boom_of(c, t, i));
 }
 
-Vector Engine::at_rest(const LoadCase& c, const Trial& t) const {
-  const Eigen::Vector3d down = starboard_axes_ * Eigen::Vector3d(0, 0, -1);
-  Vector F = steady(down);
-  add_weights(F, c, t, down);
+Vector Engine::weights(const LoadCase& c, const Trial& t) const {
+  const Eigen::Vector3d g_board =
+      starboard_axes_ * (t.person >= 0 ? Eigen::Vector3d(0, 0, -1) : t.acceleration);
+  Vector F = steady(g_board);
+  add_weights(F, c, t, g_board);
   return F;
+}
+
+Vector Engine::at_rest(const LoadCase& c, const Trial& t) const {
+  Trial still = t;
+  still.acceleration = {0, 0, -1};
+  return weights(c, still);
 }
 
 Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {

@@ -101,7 +101,9 @@ class Engine {
   [[nodiscard]] std::string describe(const LoadCase& c, const Trial& t) const;
 
   [[nodiscard]] Vector load(const LoadCase& c, const Trial& t, double pull) const;
-  /// The weights of the same alone, for a trial without a person: nothing pulls, nothing shakes.
+  /// What is heavy in it alone, pressing as the trial shakes it; with a person it hangs still.
+  [[nodiscard]] Vector weights(const LoadCase& c, const Trial& t) const;
+  /// The same at rest: nothing pulls, nothing shakes.
   [[nodiscard]] Vector at_rest(const LoadCase& c, const Trial& t) const;
   /// A load in all columns of the model, those of people included.
   [[nodiscard]] Vector in_all_columns(const Trial& t, const Vector& F) const;

@@ -46,6 +46,46 @@ Loading loading_of(const Engine& engine, const Setup& s, const LoadCase& c, cons
   return out;
 }
 
+// Of a load vector in all columns, what acts at one of the load points.
+AppliedLoad<Board> at_point(const Model& m, const Vector& all, std::size_t point,
+                            const std::string& name) {
+  const Eigen::Index first = 4 + 6 * Eigen::Index(point);
+  return {name, m.structure.points[point].at,
+          ForceVector<Board>::from_si(Vector3d(all.segment<3>(first))),
+          MomentVector<Board>::from_si(Vector3d(all.segment<3>(first + 3)))};
+}
+
+bool is_nothing(const AppliedLoad<Board>& l) {
+  return l.force.si_values().isZero(0) && l.moment.si_values().isZero(0);
+}
+
+std::vector<AppliedLoad<Board>> loads_of(const Engine& engine, const Model& m, const Setup& s,
+                                         const LoadCase& c, const Trial& t, const Vector& F) {
+  const board_kernel::BeamData& d = m.beam->data();
+  const Vector all = engine.in_all_columns(t, F);
+  Vector heavy = Vector::Zero(all.size());
+  const Vector weights = engine.weights(c, t);
+  heavy.head(weights.size()) = weights;
+  const Vector pulls = all - heavy;
+  std::vector<AppliedLoad<Board>> out;
+  out.push_back({"weight of the board", Position<Board>::from_si({0.5 * d.length, d.yc, d.zc}),
+                 ForceVector<Board>::from_si(d.length * d.line_load * Vector3d(all.segment<3>(1))),
+                 MomentVector<Board>{}});
+  for (std::size_t g = 0; g < s.gear.size(); ++g) {
+    for (const auto& load : {at_point(m, heavy, g, "weight of " + s.gear[g].name),
+                             at_point(m, pulls, g, "pull on " + s.gear[g].name)}) {
+      if (!is_nothing(load)) out.push_back(load);
+    }
+  }
+  if (t.person < 0) return out;
+  AppliedLoad<Board> person = at_point(m, all, std::size_t(m.gears + t.person), "person");
+  // Where they push: no moment is left about that.
+  person.at = person.at + thole::Vector<Length, Board>::from_si({0, t.y, 0});
+  person.moment = MomentVector<Board>{};
+  out.push_back(person);
+  return out;
+}
+
 // One ledge: its points together, at the middle of what they press.
 SupportForce seat_of(const Model& m, const Vector& s, Side side) {
   SupportForce out;
@@ -230,13 +270,16 @@ std::vector<GearMotion> motions_of(const Engine& engine, const Setup& s, const L
 
 std::optional<CaseForces> forces_of(Engine& engine, const Setup& s, const LoadCase& c,
                                     const Hardest& h) {
-  const Trial& t = h.trial;
+  Trial t = h.trial;
+  // Beside a person with all lines slack the booms lie as in `Engine::load`.
+  if (t.person >= 0 && t.alone) t.boom = t.others = 0;
   const Vector F = engine.load(c, t, h.pull);
   if (engine.act(h.variant, t, F).mechanism) return std::nullopt;
   const Model& m = engine.model(h.variant, t.near);
   const BoardActions& a = engine.actions();
   CaseForces out;
   out.loading = loading_of(engine, s, c, h);
+  out.on_board = loads_of(engine, m, s, c, t, F);
   out.supports = supports_of(m, engine.answer().s);
   for (const std::size_t side : {0U, 1U}) add_ledge_bolts(a, side, out.fasteners);
   const std::vector<double> cuts(a.cut, a.cut + m.cuts.size() * board_kernel::cut_forces);

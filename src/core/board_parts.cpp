@@ -178,7 +178,8 @@ void add_ledge(Builder& b, const Ledge& l, Side side, int count) {
     r.length = l.fore_aft;
     r.width = l.along;
     r.stock = "block, each at least " + measures(b, {l.fore_aft, l.along});
-    r.why = "takes up " + show(l.flare) + " of flare";
+    r.why = "takes up " + show(l.flare) + " of flare: from nothing at the inner edge to " +
+            b.shown(std::tan(l.flare.value()) * l.along);
     r.assumed = b.guessed(path, {"flare"});
     r.shelf = "chandlery";
     b.offcut(std::move(r));
@@ -196,14 +197,10 @@ void add_seat(Stack& s, const Ledge& l) {
   s.add_unknown(l.kind == LedgeKind::saddle ? "the saddle" : "the gunwale");
 }
 
-std::string wide_washer(const Builder& b, const HoldDown& h) {
-  for (const Entry& e : b.library().entries()) {
-    if (e.kind != "washer") continue;
-    const double off = e.values.at("outside").measure.si - h.washer.value();
-    const double hole = e.values.at("hole").measure.si - h.thread.diameter.value();
-    if (std::abs(off) < 2e-4 && hole > 0 && hole < 2e-3) return washer_words(e.name);
-  }
-  return "plate washer " + h.thread.name + ", " + b.shown(h.washer) + " wide";
+// Where the seat falls away outboard, a wedge or a gap lies between it and the board.
+Length under_the_board(const HoldDown& h, const Ledge& l) {
+  const Length flared = std::tan(l.flare.value()) * std::max<Length>(h.place.outboard, Length{});
+  return std::max<Length>(flared - h.standoff, Length{});
 }
 
 // "forged collar" of "forged collar M12".
@@ -217,7 +214,7 @@ std::string kind_of_eye(const HoldDown& h) {
 
 void add_u_bolt(Builder& b, const HoldDown& h, const CrossBoard& m) {
   const Length leg = m.board.thickness + washer_thickness(h.thread) + nut_height(h.thread) +
-                     2.0 * h.thread.pitch + h.standoff;
+                     2.0 * h.thread.pitch + h.standoff + under_the_board(h, m.ledge(h.place.side));
   PartRow r;
   r.kind = PartKind::fastener;
   r.what = "U-bolt " + h.thread.name + " round the board, inside at least " +
@@ -236,6 +233,7 @@ void add_u_bolt(Builder& b, const HoldDown& h, const CrossBoard& m) {
 
 void add_pin(Builder& b, const HoldDown& h, const CrossBoard& m) {
   Stack s = through_board(b, m.board);
+  s.add("wedge or gap", under_the_board(h, m.ledge(h.place.side)));
   add_seat(s, m.ledge(h.place.side));
   PartRow r;
   r.kind = PartKind::fastener;
@@ -255,8 +253,10 @@ void add_hold_down(Builder& b, const HoldDown& h, const CrossBoard& m) {
   if (h.kind == HoldDownKind::pin) return add_pin(b, h, m);
   Stack s = through_board(b, m.board);
   s.add("packing", h.standoff);
+  const Ledge& seat = m.ledge(h.place.side);
+  s.add(seat.packed ? "wedge" : "gap of the flare", under_the_board(h, seat));
   s.add("slack", h.slack);
-  add_seat(s, m.ledge(h.place.side));
+  add_seat(s, seat);
   Through t;
   t.of = "the hold-downs";
   const bool eye = h.kind == HoldDownKind::eye_bolt;
@@ -271,12 +271,10 @@ void add_hold_down(Builder& b, const HoldDown& h, const CrossBoard& m) {
   t.material = h.material;
   t.count = 1;
   t.assembly = h.assembly;
-  if (h.washer.value() > 0) t.head_washer = wide_washer(b, h);
-  // A plate washer is thicker than one of the packs: up to 6 mm (judgement).
-  if (t.head_washer.rfind("plate", 0) == 0) t.washer_allowance = 6.0_mm;
+  if (h.washer.value() > 0) t.head_washer = wide_washer(b.library(), h.thread, h.washer, b.units());
   t.assumed = b.guessed("mount.board", {"thickness"}) ||
               b.guessed("mount.hold_downs", {"standoff", "slack"}) ||
-              b.guessed(ledge_path(b, h.place.side), {"leg_thickness"});
+              b.guessed(ledge_path(b, h.place.side), {"leg_thickness", "flare"});
   b.through(t, s);
 }
 
@@ -357,12 +355,7 @@ void add_gear(Builder& b, const Gear& g, const CrossBoard& m) {
   t.thread = f.thread;
   t.material = f.material;
   t.count = int(f.holes.size());
-  if (f.washer.value() > 0) {
-    HoldDown like;
-    like.thread = f.thread;
-    like.washer = f.washer;
-    t.washer = wide_washer(b, like);
-  }
+  if (f.washer.value() > 0) t.washer = wide_washer(b.library(), f.thread, f.washer, b.units());
   b.through(t, s);
   if (!f.plate) return;
   b.plate_behind("plate under the gear", *f.plate, 1,

@@ -12,7 +12,7 @@ namespace thole {
 namespace {
 
 constexpr double cold_water = 10;            // deg C (judgement)
-constexpr double near_fuel = 0.3;            // m, common practice
+constexpr double near_fuel = 0.3048;         // m, 12 in, common practice
 constexpr double lead_from_density = 10500;  // kg/m3, lead with some antimony
 
 bool always(const Setup&) { return true; }
@@ -22,6 +22,12 @@ bool wire(const Setup& s) {
                      [](const Gear& g) { return g.downrigger.has_value(); });
 }
 bool no_wire(const Setup& s) { return !wire(s); }
+
+// One of which nobody said that it is cranked by hand.
+bool powered(const Setup& s) {
+  return std::any_of(s.gear.begin(), s.gear.end(),
+                     [](const Gear& g) { return g.downrigger && g.downrigger->powered; });
+}
 
 bool lead(const Setup& s) {
   return std::any_of(s.gear.begin(), s.gear.end(), [](const Gear& g) {
@@ -57,10 +63,11 @@ bool near(const Setup& s, std::initializer_list<std::string_view> kinds, double 
 
 bool fuel(const Setup& s) { return near(s, {"filler", "hose"}, near_fuel); }
 
+// Rods and booms before a light count as close only: they hide it all the same, now and then.
 bool hides_light(const Setup& s) {
   const FitAnswer fit = look_at_fit(s);
   return std::any_of(fit.rows.begin(), fit.rows.end(), [&](const FitRow& r) {
-    return r.clear == Clear::hits &&
+    return r.clear != Clear::clear &&
            std::any_of(fit.things.begin(), fit.things.end(),
                        [&](const FitThing& t) { return t.kind == "light" && t.name == r.other; });
   });
@@ -94,10 +101,10 @@ constexpr Row rows[] = {
     {panel, "laminate: have moisture, core and liner looked at; solid plugs at bolts; ask a yard"},
     {welded,
      "welds and bends weaken and crack: a qualified welder, never near fuel, electronics off"},
-    {hides_light, "the mount hides the stern light: move one of them"},
+    {hides_light, "mount or gear may hide the stern light: move one of them"},
     {salt, "salt water: look under pads and washers twice a season"},
     {on_the_road, "gear left on for the road: width, lamps, cracks: take it off"},
-    {wire,
+    {powered,
      "electric winch: fuse and fixed, vented battery, cable to suit, no return through an "
      "aluminium "
      "hull: marine electrician"},

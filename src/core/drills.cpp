@@ -127,9 +127,12 @@ std::vector<Drill> tapping(const Thread& t, const MaterialLibrary& library) {
   add_pilot(out, t.tap_drill, t);
   const TableValue* row = tabulated(t, library, "tap_drill");
   if (row == nullptr) {
+    // The drill nearest to one pitch less, within 70 to 85 % of a full thread: the next larger one
+    // of the box may leave half of it.
+    const auto full = [&](double share) { return Length(t.diameter - 1.299 * share * t.pitch); };
     out.push_back(
-        drill_of(t.tap_drill, t, library, "tap drill",
-                 {"diameter less one pitch: common practice, no table", "", Seen::practice}));
+        drill_between(full(0.85), t.tap_drill, full(0.70), t, library, "tap drill",
+                      {"diameter less one pitch: common practice, no table", "", Seen::practice}));
   } else if (t.tap_drill_name.empty()) {
     out.push_back(drill_of(t.tap_drill, t, library, "tap drill", row->source));
   } else {

@@ -228,7 +228,7 @@ class Board {
       const bool end = e.words == "to the end of the board";
       const Length least =
           end ? checks::least_end_in_board(diameter) : checks::least_edge_in_board(diameter);
-      if ((!edge && !end) || e.distance >= least) continue;
+      if ((!edge && !end) || e.distance >= least * (1 - 1e-9)) continue;
       const std::string number = "no. " + std::to_string(e.number);
       if (which.find(number) != std::string::npos) continue;
       which += (which.empty() ? "" : ", ") + number;
@@ -291,6 +291,11 @@ class Board {
     note_spacing(set, std::nullopt);
     add_other(set, {{Length{}, Length{}}, {Length{}, l.along}}, "middle line of the board");
     if (!angle) set.behind = behind_the_skin(true);
+    if (l.flare.value() > 0) {
+      set.notes.emplace_back(
+          "the seat is not level: outboard distances are level ones, longer along the leg; drill "
+          "through the board's holes in its place, upright");
+    }
     set.notes.emplace_back(
         "deburr both sides; drill through the board's holes in its place, or by "
         "this pattern: not by both");

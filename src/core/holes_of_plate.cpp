@@ -34,6 +34,11 @@ class Plate {
   }
 
  private:
+  // The checks number the other fasteners on from the first ones.
+  [[nodiscard]] int first_number(const Fastening& f) const {
+    return m_.second && &f == &*m_.second ? int(m_.fastening.holes.size()) + 1 : 1;
+  }
+
   // What all of them share: they lie flat on each other and are seen from the same side.
   HoleSet start(const Fastening& f, Length diameter) const {
     HoleSet set;
@@ -49,7 +54,7 @@ class Plate {
                                   "the port side; for the starboard") +
                                   turned_over;
     for (std::size_t i = 0; i < f.holes.size(); ++i)
-      set.holes.push_back({int(i) + 1, f.holes[i], false, diameter, ""});
+      set.holes.push_back({first_number(f) + int(i), f.holes[i], false, diameter, ""});
     set.datum = datum();
     set.assumed = guessed(s_, {"mount."});
     return set;
@@ -107,6 +112,7 @@ class Plate {
     Length out{};
     for (const Drill& d : drills) {
       if (d.use != "tap" && !d.use.starts_with("in its place")) out = d.diameter;
+      if (d.use.starts_with("lead hole")) break;
     }
     return out;
   }
@@ -135,13 +141,13 @@ class Plate {
         break;
     }
     if (m_.host.kind == HostKind::timber || m_.host.kind == HostKind::plywood) {
-      return boring(in_wood(t), t, library_, "hole for the bolt",
+      return boring(hole_in_wood(t), t, library_, "hole for the bolt",
                     {"NDS 2018, holes of bolts 1/32 to 1/16 in wider", "12.1.3.2", Seen::memory});
     }
     return clearing(t, library_);
   }
 
-  static Length in_wood(const Thread& t) {
+  static Length hole_in_wood(const Thread& t) {
     return std::clamp<Length>(t.clearance, t.diameter + 1.0_in / 32.0, t.diameter + 1.0_in / 16.0);
   }
 
@@ -212,6 +218,9 @@ class Plate {
       n.push_back("stop collar: the drill comes no farther than " +
                   size(Length(m_.host.thickness + 3.0_mm), u_) + " into the wall");
       n.emplace_back("no hole, washer or chamfer in the radius of a bend; deburr both sides");
+    } else if (in_wood(f.hold)) {
+      n.push_back("stop collar: no deeper than the screw goes, " +
+                  size(Length(f.length - m_.base.thickness - f.packing), u_) + " into the wood");
     } else {
       n.push_back("stop collar at " + size(Length(m_.host.thickness + 3.0_mm), u_));
     }
@@ -268,20 +277,33 @@ class Plate {
     return set;
   }
 
+  std::vector<Drill> into_base(const Fastening& f) const {
+    return f.hold == HoldBy::rivet ? into_host(f) : clearing(f.thread, library_);
+  }
+
+  // Each drill with the holes that it is for.
+  void add_second(HoleSet& set, std::vector<Drill>& drills, const Fastening& other) const {
+    const std::vector<Drill> own = into_base(other);
+    std::vector<int> ones, others;
+    for (const Hole& h : set.holes) ones.push_back(h.number);
+    for (const PlanPoint& p : other.holes) {
+      others.push_back(first_number(other) + int(others.size()));
+      set.holes.push_back({others.back(), p, false, drilled(own), "other fasteners"});
+    }
+    for (Drill& d : drills) d.only = ones;
+    for (Drill d : own) {
+      d.only = others;
+      drills.push_back(std::move(d));
+    }
+  }
+
   // The base itself, or the plate of a bracket.
   HoleSet base() const {
     const Fastening& f = m_.fastening;
     const bool clasped = geometry::is_clasped(m_);
-    std::vector<Drill> drills =
-        f.hold == HoldBy::rivet ? into_host(f) : clearing(f.thread, library_);
+    std::vector<Drill> drills = into_base(f);
     HoleSet set = start(f, drilled(drills));
-    if (m_.second) {
-      for (const PlanPoint& p : m_.second->holes) {
-        set.holes.push_back(
-            {int(set.holes.size()) + 1, p, false, m_.second->thread.clearance, "other fasteners"});
-      }
-      set.notes.emplace_back("the holes of the other fasteners: their own clearance drill");
-    }
+    if (m_.second) add_second(set, drills, *m_.second);
     set.name = m_.bracket ? "bracket plate" : "base plate";
     set.into = show(m_.base.thickness, u_) + " " + m_.base.metal->name;
     set.face = "from above, the side that the gear stands on";
@@ -291,6 +313,11 @@ class Plate {
     if (m_.bracket) on_bracket(set);
     note_sides(set, set.part, "to the edge of the plate",
                clasped ? std::nullopt : std::optional<Length>(checks::least_edge_in_base(f)));
+    if (m_.second) {
+      for (EdgeNote& e : set.edges) {
+        if (e.number >= first_number(*m_.second)) e.least = checks::least_edge_in_base(*m_.second);
+      }
+    }
     note_spacing(set, std::nullopt);
     set.notes.emplace_back("deburr both sides; round the corners");
     if (!m_.bracket) {

@@ -38,9 +38,8 @@ struct Through {
   FastenerMaterial material;
   int count = 0;
   Assembly assembly;
-  std::string washer;         ///< in words, under the nut; "" for a plain one
-  std::string head_washer;    ///< in words, under the head; "" for none
-  Length washer_allowance{};  ///< thickness under the head, where it is not a plain one
+  std::string washer;       ///< in words, under the nut; "" for a plain one
+  std::string head_washer;  ///< in words, under the head; "" for none
   bool assumed = false;
 };
 
@@ -133,6 +132,12 @@ struct Lumber {
 [[nodiscard]] std::string_view metal_market(ReaderUnits units);
 /// "plain washer M8", "washer 1/4 fender 1": plain ones alike, wherever they come from.
 [[nodiscard]] std::string washer_words(const std::string& name);
+/// A washer of that outside diameter: of the tables, else a plate washer by its figure.
+[[nodiscard]] std::string wide_washer(const MaterialLibrary& library, const Thread& thread,
+                                      Length outside, ReaderUnits units);
+/// What a washer in words may be thick: up to 6 mm for one of plate (judgement), else one of the
+/// packs.
+[[nodiscard]] Length thickness_of(const std::string& washer, const Thread& thread);
 
 /// Each adds its part of the list.
 void add_plate(Builder& b);

@@ -51,6 +51,7 @@ bool is_small(const PartRow& r) {
 
 // One in ten, at least one, two of small ones; nothing of what is fitted one by one.
 int spares(const PartRow& r) {
+  if (r.kind == PartKind::tool) return 0;
   const bool spared = r.kind == PartKind::fastener || is_small(r);
   if (!spared || r.what.rfind("clamp", 0) == 0) return 0;
   return std::max((r.count + 9) / 10, is_small(r) ? 2 : 1);
@@ -138,6 +139,23 @@ std::string washer_words(const std::string& name) {
   return is_plain ? "plain washer " + name.substr(0, name.size() - plain.size()) : "washer " + name;
 }
 
+std::string wide_washer(const MaterialLibrary& library, const Thread& thread, Length outside,
+                        ReaderUnits units) {
+  for (const Entry& e : library.entries()) {
+    if (e.kind != "washer") continue;
+    const double off = e.values.at("outside").measure.si - outside.value();
+    const double hole = e.values.at("hole").measure.si - thread.diameter.value();
+    if (std::abs(off) < 2e-4 && hole > 0 && hole < 2e-3) return washer_words(e.name);
+  }
+  return "plate washer " + thread.name + ", " + show(outside, units) + " wide";
+}
+
+Length thickness_of(const std::string& washer, const Thread& thread) {
+  if (washer.empty()) return {};
+  const Length of_a_pack = washer_thickness(thread);
+  return washer.rfind("plate", 0) == 0 ? std::max<Length>(6e-3 * si::metre, of_a_pack) : of_a_pack;
+}
+
 // One length where all layers are known; else two or three, each with what it leaves.
 void Builder::fill_length(PartRow& r, const Thread& thread, Length least,
                           const Stack& stack) const {
@@ -164,8 +182,9 @@ void Builder::fill_length(PartRow& r, const Thread& thread, Length least,
 
 void Builder::through(const Through& j, const Stack& stack) {
   if (j.count <= 0) return;
-  const Length washer = washer_thickness(j.thread);
-  const Length under_head = j.head_washer.empty() ? Length{} : std::max(j.washer_allowance, washer);
+  const std::string under_nut = j.washer.empty() ? "plain washer " + j.thread.name : j.washer;
+  const Length washer = thickness_of(under_nut, j.thread);
+  const Length under_head = thickness_of(j.head_washer, j.thread);
   const Length least =
       stack.known() + washer + under_head + nut_height(j.thread) + 2.0 * j.thread.pitch;
   PartRow bolt;
@@ -183,7 +202,6 @@ void Builder::through(const Through& j, const Stack& stack) {
   small(PartKind::fastener, (locker ? "nut " : "locknut ") + j.thread.name, j.count,
         locker ? "with thread locker" : "plastic ring or all-metal; a split washer is no lock",
         "bolts", j.material.name);
-  const std::string under_nut = j.washer.empty() ? "plain washer " + j.thread.name : j.washer;
   small(PartKind::fastener, under_nut, j.count, j.of + ", under the nuts", "bolts",
         j.material.name);
   if (!j.head_washer.empty()) {

@@ -51,7 +51,8 @@ void add_fasteners(const Setup& s, const Engine& engine, std::vector<FastenerFor
   const Actions& base = engine.on_base();
   const std::size_t first = s.plate().fastening.holes.size();
   const auto add = [&](const std::string& part, const Actions& a, std::size_t i, PlanPoint at) {
-    out.push_back({part, int(i) + 1, at, a.tension[i], a.shear[i].x, a.shear[i].y});
+    out.push_back(
+        {part, int(i) + 1, at, a.tension[i], a.shear[i].x, a.shear[i].y, a.result.tension[i]});
   };
   for (std::size_t i = 0; i < engine.fasteners().size(); ++i) {
     add(i < first ? "" : "other fasteners", base, i, engine.fasteners()[i]);
@@ -62,6 +63,37 @@ void add_fasteners(const Setup& s, const Engine& engine, std::vector<FastenerFor
   for (std::size_t i = 0; i < f.fastening.holes.size(); ++i) {
     add(f.name, *fitting, i, f.fastening.holes[i]);
   }
+}
+
+std::vector<AppliedLoad<Base>> loads_of(const Setup& s, const Setting& setting,
+                                        const BaseLoad& all) {
+  std::vector<AppliedLoad<Base>> out;
+  const auto add = [&](const std::string& name, const ForceVector<Base>& force,
+                       const MomentVector<Base>& moment) {
+    if (force.si_values().isZero(0) && moment.si_values().isZero(0)) return;
+    out.push_back({name, Position<Base>{}, force, moment});
+  };
+  if (!setting.pulling.empty()) {
+    const bool one = setting.pulling.size() == 1;
+    add(one ? "pull on " + s.gear[setting.pulling.front().first].name : "pulls on all gear",
+        all.force - setting.steady.force, all.moment - setting.steady.moment);
+  }
+  add(s.gear.size() > 1 ? "weights and pulls on other gear" : "weight", setting.steady.force,
+      setting.steady.moment);
+  return out;
+}
+
+// The middle of what presses follows from balance: what load and bolts leave.
+std::optional<BedForce> bed_of(const Actions& a, const std::vector<PlanPoint>& fasteners) {
+  const ContactResult& r = a.result;
+  if (!(r.bed_force.value() > 0)) return std::nullopt;
+  Moment x = -a.load.moment.x();
+  Moment y = -a.load.moment.y();
+  for (std::size_t i = 0; i < fasteners.size(); ++i) {
+    x += fasteners[i].y * r.tension[i];
+    y -= fasteners[i].x * r.tension[i];
+  }
+  return BedForce{{-y / r.bed_force, x / r.bed_force}, r.bed_force};
 }
 
 // Lift and turn of the rigid base about the middle of its frame.
@@ -115,6 +147,8 @@ CaseForces forces_of(Engine& engine, const Setup& s, const LoadCase& c, const Ha
   engine.put_on(setting, c.path, h.pull, h.way);
   if (!engine.on_bed(h.bed, start).empty()) return out;
   add_fasteners(s, engine, out.fasteners);
+  out.on_base = loads_of(s, setting, engine.on_base().load);
+  out.bed = bed_of(engine.on_base(), engine.fasteners());
   const Pose loaded = pose_of(engine.on_base().result);
   const Setting rest = at_rest(s, c, setting);
   Start from_rest;

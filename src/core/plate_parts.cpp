@@ -42,7 +42,14 @@ bool guessed_stack(const Builder& b, const Where& w) {
          b.guessed(w.path, {"packing", "behind.thickness"});
 }
 
-// The washer of the file, else one as wide as the head it stands for.
+// The checks reckon with a head as wide as the file has it: wider than that of the thread it is a
+// washer.
+std::string head_washer(const Builder& b, const Fastening& f) {
+  if (f.head <= 1.1 * f.thread.head_across_flats) return "";
+  return wide_washer(b.library(), f.thread, f.head, b.units());
+}
+
+// The washer of the file.
 std::string washer_word(const Fastening& f) { return f.washer ? washer_words(f.washer->name) : ""; }
 
 void add_backing(Builder& b, const Fastening& f, const Where& w) {
@@ -68,6 +75,7 @@ void through_bolts(Builder& b, const Fastening& f, const BasePlate& base, const 
   t.count = int(f.holes.size());
   t.assembly = f.assembly;
   t.washer = washer_word(f);
+  t.head_washer = head_washer(b, f);
   t.assumed = guessed_stack(b, w);
   b.through(t, s);
 }
@@ -79,6 +87,12 @@ void screws_in_metal(Builder& b, const Fastening& f, const BasePlate& base, cons
   const bool guess = guessed_stack(b, w);
   Stack s = above_host(b, f, base, base_name);
   const Thread& t = f.thread;
+  const std::string under_heads = head_washer(b, f);
+  s.add("washer", thickness_of(under_heads, t));
+  if (!under_heads.empty()) {
+    b.small(PartKind::fastener, under_heads, n,
+            w.of + ", under the heads, unless these are as wide", "bolts", f.material.name);
+  }
   const bool nut = f.assembly.locking == Locking::nut;
   const Length showing =
       2.0 * t.pitch + (nut ? Length(nut_height(t) + washer_thickness(t)) : Length{});

@@ -56,12 +56,13 @@ std::vector<std::string> before(const Setup& s, const TestPuller& puller, Force 
       "boat on its trailer, strapped down, trailer hitched, wheels chocked; nobody in the boat",
       "nobody in the line of the pull, behind whoever pulls" +
           std::string(downriggers ? ", or under the boom" : "") + "; eye protection on",
-      downriggers ? "ball off, wire slack: pull on the boom, never on the wire"
+      downriggers ? "ball off, wire slack: pull on the boom, never on the wire; faces clear of the "
+                    "boom, it springs back when cord or mount lets go"
                   : "no more gear on the mount than the file has",
       "tighten as on the tightening card; draw a line across each nut or head and what it sits on",
       "a scale that reads to at least " + about(1.2 * greatest, s.units, Rounding::up) +
-          " on a loop of cord or webbing; no cord round the hand; stand so that you do not fall if "
-          "it lets go",
+          " on a loop of cord or webbing; no cord round the hand; feet on firm ground, never on a "
+          "ladder, so that you do not fall if it lets go",
   };
   if (std::any_of(s.gear.begin(), s.gear.end(),
                   [](const Gear& g) { return g.rod_holder.has_value(); })) {
@@ -72,11 +73,13 @@ std::vector<std::string> before(const Setup& s, const TestPuller& puller, Force 
   for (std::string& e : enough(s, puller)) out.push_back(std::move(e));
   out.push_back(puller.how_to_watch());
   if (greatest > by_hand) {
-    out.push_back("more than about " + about(by_hand, s.units) +
-                  " is more than one hand pulls (common practice, no source): a second person on "
-                  "the same cord, or a small hand winch made fast to something that cannot move, "
-                  "never to a vehicle, the scale in its line; or pull less, and the movement is "
-                  "less in proportion where nothing has play");
+    out.push_back(
+        "more than about " + about(by_hand, s.units) +
+        " is more than one hand pulls (common practice, no source): a second person on "
+        "the same cord, or a small hand winch made fast to something that cannot move, "
+        "never to a vehicle, the scale in its line; a light boat on its trailer may slide "
+        "or tip: ease off when it moves; or pull less, and the movement is less in "
+        "proportion where nothing has play");
   }
   return out;
 }

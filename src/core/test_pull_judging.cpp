@@ -174,6 +174,10 @@ class Judge {
       out.words += " The card asks for " + asked +
                    " at most: look everything over for harm, and do not pull so hard again.";
     } else if (t.pull < too_light * *card) {
+      if (out.agreement == Agreement::agrees && out.most < tape) {
+        out.agreement = Agreement::cannot_say;
+        out.words = "Under so light a pull nothing moves that a tape would show.";
+      }
       out.words += " The card asks for " + asked + ": this pull says nothing of a harder one.";
     }
   }

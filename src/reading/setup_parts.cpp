@@ -193,7 +193,9 @@ BaseShape read_base_shape(Fields& f) {
   const Node* outline =
       f.raw({"outline", "outline of the base", "a list of corners [forward, outboard] in order"},
             false, points_schema);
-  if (auto v = f.optional<Angle>({"turned", "base turned", "seen from above, counter-clockwise"},
+  if (auto v = f.optional<Angle>({"turned", "base turned",
+                                  "from forward toward outboard: seen from above counter-clockwise "
+                                  "on the port side, clockwise on the starboard side"},
                                  Sign::any)) {
     out.turn = v->value;
   }

@@ -19,8 +19,8 @@ using svg::Drawing;
 using svg::Point;
 
 constexpr double rim = 96;
-constexpr Point middle{charts::drawing_width / 2, 158};
-constexpr double legend_top = 318;
+constexpr double over_rim = 44;  // for the bow
+constexpr double over_marks = 62;
 constexpr double line_height = 18;
 constexpr double worth_showing = 5;  // times the pull it must take: what is more ends at the rim
 constexpr int most_rings = 4;
@@ -170,12 +170,14 @@ std::string held(const Part& p, ReaderUnits u) {
   return p.state == State::unknown ? "not known" : "no limit found";
 }
 
-const char* word_of(State s) {
-  return s == State::holds ? "holds" : s == State::fails ? "does not hold" : "not known to hold";
+// `if_so`: of a setup that as a whole does not hold as it is described.
+const char* word_of(State s, bool if_so) {
+  if (s == State::holds) return if_so ? "holds if what is assumed is so" : "holds";
+  return s == State::fails ? "does not hold" : "not known to hold";
 }
 
-html::Mark mark_of(State s) {
-  return s == State::holds   ? html::Mark::tick
+html::Mark mark_of(State s, bool if_so) {
+  return s == State::holds   ? if_so ? html::Mark::triangle : html::Mark::tick
          : s == State::fails ? html::Mark::cross
                              : html::Mark::question;
 }
@@ -184,7 +186,9 @@ class Polar {
  public:
   Polar(const SheetContent& c, const Directions& of, std::string id)
       : s_(c.setup),
+        a_(c.assessment),
         refused_(c.assessment.verdict == Verdict::no_verdict),
+        if_so_(c.assessment.verdict != Verdict::holds),
         of_(of),
         id_(std::move(id)),
         outboard_(outboard_side()) {
@@ -197,16 +201,29 @@ class Polar {
     }
     ring_ = charts::round_up(most / most_rings);
     outermost_ = ring_ * std::max(1.0, std::ceil(most / ring_ - 1e-9));
+    for (const GearLimit& l : c.assessment.gear_limits) {
+      if (l.gear == of.gear->name) limit_ = &l;
+    }
+    if (limit_ != nullptr) setting_ = beside::setting_of(c.assessment, *limit_);
+    const bool ahead = std::any_of(of.parts.begin(), of.parts.end(), [](const Part& p) {
+      return p.allowed && std::abs((p.from + p.to) / 2) > 105;
+    });
+    middle_ = {charts::drawing_width / 2, rim + (ahead ? over_marks : over_rim)};
+    legend_top_ = middle_.y + rim + 30;
+    for (const Part& p : of.parts) {
+      if (p.allowed) legend_top_ = std::max(legend_top_, label_of(p).bottom + 20);
+    }
   }
 
   Picture picture() const {
     const std::vector<std::string> legend = legend_lines();
     const std::string title = "Hold limit by direction: " + charts::short_name(of_.gear->name);
-    Drawing d(id_, charts::drawing_width, legend_top + line_height * double(legend.size()), title,
+    Drawing d(id_, charts::drawing_width, legend_top_ + line_height * double(legend.size()), title,
               description());
     for (const Part& p : of_.parts) part(d, p);
     rings(d);
     need(d);
+    set(d);
     winds(d);
     for (const Part& p : of_.parts) marked(d, p);
     write_legend(d, legend);
@@ -225,7 +242,7 @@ class Polar {
 
   [[nodiscard]] Point at(double deg, double radius) const {
     const double a = deg * std::numbers::pi / 180;
-    return {middle.x + outboard_ * radius * std::sin(a), middle.y + radius * std::cos(a)};
+    return {middle_.x + outboard_ * radius * std::sin(a), middle_.y + radius * std::cos(a)};
   }
 
   [[nodiscard]] double radius(double reader_value) const {
@@ -250,7 +267,7 @@ class Polar {
       return;
     }
     std::vector<Point> points = arc(p.from, p.to, r);
-    points.push_back(middle);
+    points.push_back(middle_);
     d.polygon(points, p.state == State::holds   ? "polar-holds"
                       : p.state == State::fails ? "polar-fails"
                                                 : "polar-unknown");
@@ -263,7 +280,7 @@ class Polar {
   // Nobody knows how far it reaches.
   void question(Drawing& d, const Part& p) const {
     std::vector<Point> points = arc(p.from, p.to, rim);
-    points.push_back(middle);
+    points.push_back(middle_);
     d.polygon(points, "polar-unknown");
     const Point where = at((p.from + p.to) / 2, rim * 0.7);
     d.raw(html::mark_shape(html::Mark::question, where.x, where.y, 12));
@@ -271,7 +288,7 @@ class Polar {
 
   void rings(Drawing& d) const {
     for (double v = ring_; v <= outermost_ * (1 + 1e-9); v += ring_) {
-      d.circle(middle, radius(v), v < outermost_ * (1 - 1e-9) ? "grid" : "polar-rim");
+      d.circle(middle_, radius(v), v < outermost_ * (1 - 1e-9) ? "grid" : "polar-rim");
       const Point p = at(rings_along, radius(v));
       const char* unit = s_.units == ReaderUnits::inch ? " lbf" : " N";
       const bool last = v > outermost_ * (1 - 1e-9);
@@ -286,29 +303,54 @@ class Polar {
 
   void need(Drawing& d) const {
     if (!of_.high) return;
-    d.circle(middle, radius(value(*of_.high)), "polar-need");
-    if (*of_.low < *of_.high) d.circle(middle, radius(value(*of_.low)), "polar-need-low");
+    d.circle(middle_, radius(value(*of_.high)), "polar-need");
+    if (*of_.low < *of_.high) d.circle(middle_, radius(value(*of_.low)), "polar-need-low");
+  }
+
+  // No setting is shown while there is no verdict.
+  [[nodiscard]] bool has_setting() const {
+    return !refused_ && setting_.pull && beside::of_use(setting_);
+  }
+
+  void set(Drawing& d) const {
+    if (has_setting()) d.circle(middle_, radius(value(*setting_.pull)), "polar-set");
   }
 
   void winds(Drawing& d) const {
-    d.text({middle.x, 13}, "bow", text_size, Anchor::middle, "strong");
-    d.arrow({middle.x, 40}, {middle.x, 18}, 7, "dim");
+    d.text({middle_.x, 13}, "bow", text_size, Anchor::middle, "strong");
+    d.arrow({middle_.x, 40}, {middle_.x, 18}, 7, "dim");
     const double edge = 4;
     const Anchor left = Anchor::start;
     d.text({edge, 30}, outboard_ > 0 ? "inboard" : "outboard", text_size, left, "note");
     d.text({charts::drawing_width - edge, 30}, outboard_ > 0 ? "outboard" : "inboard", text_size,
            Anchor::end, "note");
-    d.text({edge, middle.y + rim + 40}, "astern: down", text_size, left, "note");
-    d.circle(middle, 3, "gear");
+    d.text({edge, middle_.y + rim + 10}, "astern: down", text_size, left, "note");
+    d.circle(middle_, 3, "gear");
   }
 
   // Where the file lets the boom point, or the line pull.
   void marked(Drawing& d, const Part& p) const {
     if (!p.allowed) return;
     const double deg = (p.from + p.to) / 2;
-    if (of_.booms) d.line(middle, at(deg, rim + 6), "polar-boom");
+    if (of_.booms) d.line(middle_, at(deg, rim + 6), "polar-boom");
     const Point mark = at(deg, rim + 14);
-    d.raw(html::mark_shape(mark_of(p.state), mark.x, mark.y, 11));
+    d.raw(html::mark_shape(mark_of(p.state, if_so_), mark.x, mark.y, 11));
+    const Label l = label_of(p);
+    Point text = l.first;
+    for (const std::string& line : l.lines) {
+      d.text(text, line, text_size, l.anchor, "strong");
+      text.y += charts::line_height;
+    }
+  }
+
+  struct Label {
+    std::vector<std::string> lines;
+    Anchor anchor;
+    Point first;
+    double bottom;  // of the last line
+  };
+  [[nodiscard]] Label label_of(const Part& p) const {
+    const double deg = (p.from + p.to) / 2;
     const double side = outboard_ * std::sin(deg * std::numbers::pi / 180);
     const Anchor anchor = side > 0.5 ? Anchor::start : side < -0.5 ? Anchor::end : Anchor::middle;
     Point text = at(deg, rim + 22);
@@ -316,10 +358,8 @@ class Polar {
     const double room = anchor == Anchor::start ? charts::drawing_width - 2 - text.x
                         : anchor == Anchor::end ? text.x - 2
                                                 : 90;
-    for (const std::string& line : charts::lines_of(held(p, s_.units), room, 3, true)) {
-      d.text(text, line, text_size, anchor, "strong");
-      text.y += charts::line_height;
-    }
+    const std::vector<std::string> lines = charts::lines_of(held(p, s_.units), room, 3, true);
+    return {lines, anchor, text, text.y + charts::line_height * double(lines.size()) - 10};
   }
 
   [[nodiscard]] std::string need_words() const {
@@ -341,20 +381,31 @@ class Polar {
     });
   }
 
-  // The first letter tells the swatch: h, x, ?, n(eed), r(im), b(oom).
+  [[nodiscard]] std::string setting_words() const {
+    if (refused_) return "";
+    if (setting_.pull && !beside::of_use(setting_)) return "nothing to set that is of use";
+    if (!setting_.pull) return "";
+    return "largest setting to use: " + about(*setting_.pull, s_.units, Rounding::down) +
+           (setting_.by_boat ? " (boat)" : "");
+  }
+
+  // The first letter tells the swatch: h, x, ?, n(eed), s(etting), r(im), b(oom), - none.
   [[nodiscard]] std::vector<std::string> legend_lines() const {
     std::vector<std::string> out;
-    if (any(State::holds)) out.emplace_back("hplain: holds");
+    if (any(State::holds)) out.push_back(std::string("hplain: ") + word_of(State::holds, if_so_));
     if (any(State::fails)) out.emplace_back("xhatched: does not hold");
     if (any(State::unknown)) out.emplace_back("?dashed: not known to hold");
     if (of_.high) out.push_back("n" + need_words());
+    if (const std::string words = setting_words(); !words.empty()) {
+      out.push_back((has_setting() ? "s" : "-") + words);
+    }
     if (of_.booms) out.emplace_back("bwhere the file lets the boom point");
     if (past_the_rim()) out.emplace_back("rto the rim: that much or more");
     return out;
   }
 
-  static void write_legend(Drawing& d, const std::vector<std::string>& lines) {
-    double y = legend_top;
+  void write_legend(Drawing& d, const std::vector<std::string>& lines) const {
+    double y = legend_top_;
     for (const std::string& line : lines) {
       const Point box{10, y - 10};
       const char kind = line.front();
@@ -364,6 +415,7 @@ class Polar {
       }
       if (kind == 'x') charts::hatch(d, box, 26, 12, 5, "polar-hatch");
       if (kind == 'n') d.line({10, y - 4}, {36, y - 4}, "polar-need");
+      if (kind == 's') d.line({10, y - 4}, {36, y - 4}, "polar-set");
       if (kind == 'b') d.line({10, y - 4}, {36, y - 4}, "polar-boom");
       if (kind == 'r') d.line({10, y - 4}, {36, y - 4}, "polar-rim");
       d.text({44, y}, charts::fitted(line.substr(1), charts::drawing_width - 48), text_size,
@@ -373,7 +425,7 @@ class Polar {
   }
 
   [[nodiscard]] std::string in_words(const Part& p) const {
-    return p.words + ": " + held(p, s_.units) + ", " + word_of(p.state);
+    return p.words + ": " + held(p, s_.units) + ", " + word_of(p.state, if_so_);
   }
 
   [[nodiscard]] std::string description() const {
@@ -384,29 +436,49 @@ class Polar {
       }
     }
     if (of_.high) out += "; " + need_words();
+    if (const std::string words = setting_words(); !words.empty()) out += "; " + words;
     return out + ".";
+  }
+
+  // What is lower than the mount's limit for this gear alone.
+  [[nodiscard]] std::string others_words() const {
+    if (limit_ == nullptr) return "";
+    std::string out;
+    const auto& hold = limit_->hold_limit;
+    if (hold && limit_->all_hung_up && *limit_->all_hung_up < *hold) {
+      out += " All hung up at once: " + about(*limit_->all_hung_up, s_.units, Rounding::down) +
+             " each.";
+    }
+    const HeelPull* p = beside::heel_pull(a_, of_.gear->name);
+    if (p != nullptr && (!hold || beside::boat_limit(*p) < *hold)) {
+      out += " The boat comes first: " + beside::first_level(*p, s_.units) + ".";
+    }
+    return out;
   }
 
   [[nodiscard]] std::string caption() const {
     std::string how =
         of_.booms
-            ? "How far out: the hold limit at the boom tip with the boom there, at full "
-              "factors. Whether it holds counts every deciding pull of this gear, not people, "
-              "rides and distances."
+            ? "How far out: the hold limit of the mount at the boom tip with the boom there, at "
+              "full "
+              "factors, this gear alone. Whether it holds counts every deciding pull of this gear, "
+              "not people, rides, distances and the boat's heel."
         : of_.gear->plain_load
-            ? "How far out: the hold limit for a pull that way, at full factors."
-            : "How far out: the hold limit for a pull that way, at full factors. Hatched: the file "
+            ? "How far out: the hold limit of the mount for a pull that way, at full factors."
+            : "How far out: the hold limit of the mount for a pull that way, at full factors. "
+              "Hatched: the file "
               "sets more than may be set there.";
     if (!s_.on_board() && !s_.fit) {
       how += " Drawn as on the starboard side.";
     }
+    how += others_words();
     if (refused_) how += " There is no verdict, so nothing is said to hold.";
     std::string list;
     for (const std::vector<Part>* parts : {&of_.parts, &of_.upright}) {
       for (const Part& p : *parts) {
         if (!p.allowed) continue;
         list += html::element(
-            "li", html::mark(mark_of(p.state)) + " " + html::text(in_words(p), 120) +
+            "li", html::mark(mark_of(p.state, if_so_)) + " " + html::text(in_words(p), 120) +
                       (p.why.empty() ? "" : "; what gives way: " + html::text(p.why, 120)));
       }
     }
@@ -414,10 +486,16 @@ class Polar {
   }
 
   const Setup& s_;
+  const Assessment& a_;
   bool refused_;
+  bool if_so_;
   const Directions& of_;
   std::string id_;
   double outboard_;
+  const GearLimit* limit_ = nullptr;
+  beside::Setting setting_;
+  Point middle_;
+  double legend_top_ = 0;
   double ring_ = 1;
   double outermost_ = 1;  // at the rim, in the reader's unit
 };

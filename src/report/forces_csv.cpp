@@ -164,11 +164,19 @@ void write_head(std::string& out, const Setup& s, const Assessment& a) {
       "another load: no row is a limit, none holds a factor.");
   say(out,
       "N, N m, N m2, mm, deg; lbf beside N. Pull: on the gear named; none with people and rides. "
-      "Weights and the other gears act as well. worst: the case of the worst check.");
+      "Weights and the other gears act as well: rows of kind load. worst: the case of the worst "
+      "check.");
   if (board) {
     say(out,
         "Places and forces of supports, cuts and movements along the board: x from its port end to "
         "starboard, y forward of its middle line, z up from the middle of its thickness.");
+    say(out,
+        "load: all that acts on the board, force at x y z and beside it moments about the axes "
+        "there "
+        "(twist about x, bends flat about y, bends edge about z, right-handed): a gear's weight "
+        "and "
+        "pull at the middle of its foot; a ride shakes the weights. With the supports they "
+        "balance.");
     say(out,
         "support: force on the board, at the middle of what it presses; open: it does not touch.");
     say(out,
@@ -186,9 +194,19 @@ void write_head(std::string& out, const Setup& s, const Assessment& a) {
         "side, z up.");
   } else {
     say(out,
-        "fastener: x forward, y outboard from the middle of the base (of a fitting: of its foot), "
-        "along the wall; force x and y: shear on the fastener by what it holds; tension: its pull, "
-        "with what a bending base adds, so that pulls and pressure need not add up to the load.");
+        "Axes: x forward, y outboard along the wall, z out of it, from the middle of the base (of "
+        "a "
+        "fitting: of its foot), on the wall.");
+    say(out,
+        "load: all that acts on the base, as a force in its middle and moments about the axes "
+        "there "
+        "(twist about x, bends flat about y, bends edge about z, right-handed); a ride shakes the "
+        "weights.");
+    say(out,
+        "support: what presses on a stiff base, at the middle of it. fastener: force x and y: "
+        "shear "
+        "on it by what it holds; force z: its pull by a stiff base, which with load and bed "
+        "balances; tension: its pull with what a bending base adds.");
     say(out,
         "motion: foot and tip of a gear from rest under weights, base rigid on its bed, nothing "
         "slides: x forward, y outboard, z up. Bed and fasteners are guesses: an order of size.");
@@ -216,10 +234,24 @@ Row row_of(const Assessment& a, std::size_t index, const char* what) {
   return row;
 }
 
-void write_fastener(std::string& out, Row row, const FastenerForce& f) {
+template <class Frame>
+void write_load(std::string& out, Row row, const AppliedLoad<Frame>& f) {
+  row.words_in(item, f.name).three_in(x_mm, f.at, mm).three_in(force_x_n, f.force, 1);
+  row.three_in(twist, f.moment, 1).write(out);
+}
+
+void write_bed(std::string& out, Row row, const BedForce& f) {
+  row.words_in(item, "bed").figure_in(x_mm, f.at.x.value() / mm);
+  row.figure_in(y_mm, f.at.y.value() / mm).figure_in(z_mm, 0);
+  row.figure_in(force_x_n, 0).figure_in(force_y_n, 0).figure_in(force_z_n, f.up.value());
+  row.write(out);
+}
+
+void write_fastener(std::string& out, Row row, const FastenerForce& f, bool board) {
   row.words_in(item, f.part.empty() ? "base" : f.part).figure_in(number, f.number);
   row.figure_in(x_mm, f.at.x.value() / mm).figure_in(y_mm, f.at.y.value() / mm);
   row.figure_in(force_x_n, f.forward.value()).figure_in(force_y_n, f.outboard.value());
+  if (!board) row.figure_in(force_z_n, f.stiff.value());
   row.force_in(tension_n, tension_lbf, f.tension);
   row.force_in(shear_n, shear_lbf,
                Force::from_value(std::hypot(f.forward.value(), f.outboard.value())));
@@ -263,7 +295,12 @@ std::string forces_csv(const Setup& s, const Assessment& a) {
   write_head(out, s, a);
   for (std::size_t i = 0; i < a.forces.size(); ++i) {
     const CaseForces& f = a.forces[i];
-    for (const auto& one : f.fasteners) write_fastener(out, row_of(a, i, "fastener"), one);
+    for (const auto& one : f.on_board) write_load(out, row_of(a, i, "load"), one);
+    for (const auto& one : f.on_base) write_load(out, row_of(a, i, "load"), one);
+    if (f.bed) write_bed(out, row_of(a, i, "support"), *f.bed);
+    for (const auto& one : f.fasteners) {
+      write_fastener(out, row_of(a, i, "fastener"), one, s.on_board());
+    }
     for (const auto& one : f.supports) write_support(out, row_of(a, i, "support"), one);
     for (const auto& one : f.cuts) {
       write_cut(out, row_of(a, i, "cut"), one, !f.motions.empty());

@@ -23,7 +23,7 @@ constexpr double margin = 2;
 constexpr double column = 86;  // of labels, on either side
 constexpr double gap = 26;     // between labels and pattern
 constexpr double room_across = charts::drawing_width - 2 * (column + gap);
-constexpr double room_up = 210;
+constexpr double room_up = 170;
 constexpr double head_room = 34;  // over the pattern
 constexpr double longest_arrow = 28;
 constexpr double between_labels = 6;
@@ -39,6 +39,8 @@ struct Group {
   bool port = false;
   bool directed = true;  // which way the shear points is known
   int worst = 0;         // its number; 0: all may be
+  bool named = false;    // the worst check names it
+  std::string more;      // under other loads, "" where none takes more
   bool at_most = false;  // bounds that no fastener of it exceeds
 };
 
@@ -90,13 +92,15 @@ void describe(const Setup& s, Group& g) {
 }
 
 // What the worst check names, or else what takes most.
-int worst_of(const Assessment& a, const Group& g) {
+int worst_of(const Assessment& a, Group& g) {
   for (const CheckResult& c : a.checks) {
     if (c.standing != Standing::applies || c.case_title.empty()) continue;
     const bool own = c.part == g.part || (g.part.empty() && c.part == "other fasteners");
     if (g.ledge || !own || c.fastener < 0) break;
     for (const FastenerForce& f : g.fasteners) {
-      if (f.number == c.fastener + 1) return f.number;
+      if (f.number != c.fastener + 1) continue;
+      g.named = true;
+      return f.number;
     }
     break;
   }
@@ -112,6 +116,31 @@ struct Worst {
   std::vector<Group> groups;
   std::string load;  // case and direction
 };
+
+// Of the loads that are worst for anything else, the greatest on one of these fasteners.
+std::string more_elsewhere(const SheetContent& c, const Group& g) {
+  const Assessment& a = c.assessment;
+  Force own_pull{};
+  Force own_shear{};
+  for (const FastenerForce& f : g.fasteners) {
+    own_pull = std::max(own_pull, f.tension);
+    own_shear = std::max(own_shear, shear(f));
+  }
+  Force pull = own_pull;
+  Force side = own_shear;
+  for (const CaseForces& forces : a.forces) {
+    for (const FastenerForce& f : forces.fasteners) {
+      if ((f.part == "other fasteners" ? "" : f.part) != g.part) continue;
+      pull = std::max(pull, f.tension);
+      side = std::max(side, shear(f));
+    }
+  }
+  const ReaderUnits u = c.setup.units;
+  std::vector<std::string> out;
+  if (pull > 1.01 * own_pull) out.push_back("pull to " + about(pull, u, Rounding::up));
+  if (side > 1.01 * own_shear) out.push_back("shear to " + about(side, u, Rounding::up));
+  return text::joined(out);
+}
 
 void add(std::vector<Group>& groups, const FastenerForce& f) {
   // Other fasteners of the same base are on the same drawing, numbers go on.
@@ -156,6 +185,7 @@ Worst worst_case(const SheetContent& content) {
     describe(content.setup, g);
     g.at_most = g.fasteners.front().at_most;
     if (!g.at_most) g.worst = worst_of(a, g);
+    g.more = more_elsewhere(content, g);
   }
   return out;
 }
@@ -323,13 +353,19 @@ class Pattern {
 
   [[nodiscard]] std::string caption() const {
     std::string words = html::text(text::sentence(load_words()), 200);
-    if (g_.worst > 0) words += fmt::format(" Ringed: no. {}, the worst.", g_.worst);
+    if (g_.worst > 0) {
+      words += fmt::format(" Ringed: no. {}, {}.", g_.worst,
+                           g_.named ? "the worst" : "which takes most of these");
+    }
     words += " Dot in a circle: pulled out of the page.";
     words += g_.directed ? " Arrow: shear on the fastener."
                          : " Which way the shear points is not drawn.";
     if (g_.at_most) {
       words += " Which bolt of the row takes most is not known: none takes more than this.";
     }
+    words += g_.more.empty() ? " Under other loads a fastener may take more: see the checks."
+                             : " Under other loads one of them takes more, " + g_.more +
+                                   " or beyond: see the checks.";
     if (!g_.ledge && !s_.on_board() && !s_.fit) words += " Drawn as on the starboard side.";
     return html::element("p", words, "note") + table();
   }

@@ -33,8 +33,16 @@ std::size_t sequence_at(const std::string& s, std::size_t i) {
   return n;
 }
 
-std::string sixteenths(Length v) {
-  const long n = std::lround(std::abs(v.value()) / inch * 16);
+// Whole steps of `step`; a hair beyond one counts as it.
+double steps(double v, double step, Rounding r) {
+  const double in = v / step;
+  if (r == Rounding::up) return std::ceil(in - 1e-6);
+  if (r == Rounding::down) return std::floor(in + 1e-6);
+  return std::round(in);
+}
+
+std::string sixteenths(Length v, Rounding r) {
+  const long n = std::lround(steps(std::abs(v.value()), inch / 16, r));
   const bool off = std::abs(std::abs(v.value()) - double(n) / 16 * inch) > 1e-4;
   const std::string sign = v.value() < 0 && n > 0 ? "-" : "";
   long numerator = n % 16;
@@ -52,7 +60,9 @@ std::string sixteenths(Length v) {
   return (off ? "about " : "") + out + " in";
 }
 
-std::string millimetres(Length v) { return show_number(std::round(v.value() * 1e4) / 10) + " mm"; }
+std::string millimetres(Length v, Rounding r = Rounding::nearest) {
+  return show_number(steps(v.value(), 1e-4, r) / 10) + " mm";
+}
 
 std::string in_order(const std::string& in, const std::string& mm, ReaderUnits u) {
   return u == ReaderUnits::inch ? in + " (" + mm + ")" : mm + " (" + in + ")";
@@ -155,7 +165,9 @@ std::string mark(Mark m) {
          mark_shape(m, 0, 0, 20) + "</svg>";
 }
 
-std::string both(Length v, ReaderUnits u) { return in_order(sixteenths(v), millimetres(v), u); }
+std::string both(Length v, ReaderUnits u, Rounding r) {
+  return in_order(sixteenths(v, r), millimetres(v, r), u);
+}
 
 std::string both_decimal(Length v, ReaderUnits u) {
   return in_order(fmt::format("{:.3f} in", v.value() / inch), millimetres(v), u);

@@ -35,8 +35,8 @@ enum class Mark { tick, triangle, cross, question };
 [[nodiscard]] std::string mark_shape(Mark m, double x, double y, double size);
 
 /// "1 3/16 in (30.2 mm)": the nearest sixteenth, the reader's unit first. Where the sixteenth is
-/// off by more than 0.1 mm: "about 1 3/16 in". For places and holes.
-[[nodiscard]] std::string both(Length v, ReaderUnits u);
+/// off by more than 0.1 mm: "about 1 3/16 in". For places and holes; what is asked for goes up.
+[[nodiscard]] std::string both(Length v, ReaderUnits u, Rounding r = Rounding::nearest);
 /// "0.201 in (5.1 mm)": for drills and thicknesses, which are no sixteenths.
 [[nodiscard]] std::string both_decimal(Length v, ReaderUnits u);
 /// "7 lbf (31 N)", two figures.

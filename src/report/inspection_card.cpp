@@ -9,6 +9,7 @@
 #include <thole/check.hpp>
 #include <thole/error.hpp>
 #include <thole/metal_pairs.hpp>
+#include <thole/test_pull.hpp>
 
 #include "report/cards.hpp"
 #include "report/html.hpp"
@@ -311,6 +312,13 @@ void add_of_gear(std::vector<std::string>& out, const Setup& s) {
                            : "a slip above the setting, a broken strand"));
 }
 
+// A mount that is not to be pulled at all has no pull to be made again.
+bool has_test_pull(const Assessment& a) {
+  return a.verdict != Verdict::no_verdict &&
+         std::any_of(a.gear_limits.begin(), a.gear_limits.end(),
+                     [&](const GearLimit& l) { return test_pull_of(a, l).has_value(); });
+}
+
 std::string dates(std::size_t lines) {
   std::string head = "<tr><th scope=\"col\">Line</th>";
   for (int k = 1; k <= 6; ++k) head += "<th scope=\"col\">" + std::to_string(k) + "</th>";
@@ -346,9 +354,11 @@ Card inspection(const SheetContent& c) {
                        trip,
                        "a line that has parted: find out why, then tighten anew; a lost nut"));
   add_of_gear(items, c.setup);
-  items.push_back(item("How far it moves",
-                       "The test pull again, at the same point and the same pull.", season,
-                       "it moves more than at the first test pull by half, or does not come back"));
+  if (has_test_pull(c.assessment)) {
+    items.push_back(
+        item("How far it moves", "The test pull again, at the same point and the same pull.",
+             season, "it moves more than at the first test pull by half, or does not come back"));
+  }
   add_condition(items, c.setup.condition);
   return {"inspection", "Inspection card",
           html::element("p",

@@ -92,6 +92,17 @@ bool is_rough(const Assessment& a) {
                      [](const MovementRow& r) { return r.rough; });
 }
 
+// "; up to 9.1 mm (0.36 in) under 450 N of its own", where that is more than `drawn`.
+std::string most_of_all(const Assessment& a, const std::string& gear, Length drawn, ReaderUnits u) {
+  const MovementRow* most = nullptr;
+  for (const MovementRow& r : a.movements) {
+    if (r.gear == gear && (most == nullptr || r.tip > most->tip)) most = &r;
+  }
+  if (most == nullptr || !(most->tip > drawn)) return "";
+  return "; up to " + both(most->tip, u) + " under its own pull of " +
+         about(most->pull, u, Rounding::up);
+}
+
 std::string caption_of(const std::string& load, const std::string& how,
                        const std::vector<std::string>& rows, const Assessment& a) {
   std::string list;
@@ -284,7 +295,8 @@ class BoardMoved {
       if (std::abs(turn) > 1e-4) row += turn > 0 ? ", forward edge up" : ", forward edge down";
       for (const GearMotion& m : moved_.forces->motions) {
         if (charts::short_name(m.gear, 30) != stations_[i].name) continue;
-        row += "; its tip moves " + both(m.tip.norm(), s_.units);
+        row += "; its tip moves " + both(m.tip.norm(), s_.units) +
+               most_of_all(a_, m.gear, m.tip.norm(), s_.units);
       }
       out.push_back(row);
     }
@@ -427,7 +439,8 @@ class BaseMoved {
   [[nodiscard]] std::vector<std::string> rows() const {
     const char* what = gear_.downrigger ? "boom tip" : gear_.rod_holder ? "rim" : "point pulled";
     const std::string name = charts::short_name(gear_.name, 30);
-    return {name + ": " + what + " moves " + both(motion_.tip.norm(), s_.units),
+    return {name + ": " + what + " moves " + both(motion_.tip.norm(), s_.units) +
+                most_of_all(a_, gear_.name, motion_.tip.norm(), s_.units),
             "base: " + up_or_down(motion_.foot.z(), s_.units) + " in its middle, turned " +
                 degrees_in_words(motion_.turn)};
   }

@@ -30,6 +30,22 @@ Box box_of(const HoleSet& set) {
   return b;
 }
 
+std::vector<std::string> broken(const std::vector<std::string>& lines, std::size_t most) {
+  std::vector<std::string> out;
+  for (const std::string& line : lines) {
+    std::string rest = line;
+    while (text::width(rest) > most) {
+      std::size_t at = rest.rfind(' ', most);
+      if (at == std::string::npos || at < most / 2) at = most;
+      while (at > 0 && (static_cast<unsigned char>(rest[at]) & 0xc0U) == 0x80U) --at;
+      out.push_back(rest.substr(0, at));
+      rest = rest.substr(rest[at] == ' ' ? at + 1 : at);
+    }
+    out.push_back(rest);
+  }
+  return out;
+}
+
 }  // namespace plates_made
 
 namespace {
@@ -59,23 +75,6 @@ std::vector<std::string> words_of(const HoleSet& set, ReaderUnits u) {
   return out;
 }
 
-// Lines that a drawing's width holds.
-std::vector<std::string> broken(const std::vector<std::string>& lines, std::size_t most) {
-  std::vector<std::string> out;
-  for (const std::string& line : lines) {
-    std::string rest = line;
-    while (text::width(rest) > most) {
-      std::size_t at = rest.rfind(' ', most);
-      if (at == std::string::npos || at < most / 2) at = most;
-      while (at > 0 && (static_cast<unsigned char>(rest[at]) & 0xc0U) == 0x80U) --at;
-      out.push_back(rest.substr(0, at));
-      rest = rest.substr(rest[at] == ' ' ? at + 1 : at);
-    }
-    out.push_back(rest);
-  }
-  return out;
-}
-
 }  // namespace
 
 std::string plates_svg(const SheetContent& c) {
@@ -102,7 +101,7 @@ std::string plates_svg(const SheetContent& c) {
   std::vector<std::vector<std::string>> words;
   double height = step * double(head.size() + 1) + template_drawing::bars_height + 6;
   for (std::size_t i = 0; i < sets.size(); ++i) {
-    words.push_back(broken(words_of(sets[i], u), most));
+    words.push_back(plates_made::broken(words_of(sets[i], u), most));
     height += step * double(words[i].size() + 1) + patterns[i].height() + 6;
   }
   Drawing d("plates", width, height, "Plates to make",

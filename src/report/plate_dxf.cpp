@@ -19,14 +19,19 @@ namespace {
 constexpr double between = 40;  // mm from piece to piece
 constexpr double letters = 3;
 
-// Plain ASCII on one line: nothing else may reach a reader of such files.
+constexpr std::size_t longest = 240;
+constexpr std::size_t line_length = 60;
+
+// Plain ASCII on one line: nothing else may reach a reader of such files, and none of its codes
+// for signs, as of %%c.
 std::string clean(const std::string& any, std::size_t most = 80) {
   std::string out;
   for (const char c : any) {
     if (out.size() >= most) break;
     const auto byte = static_cast<unsigned char>(c);
     if ((byte & 0xc0U) == 0x80U) continue;  // rest of a character
-    out += byte >= 0x20 && byte < 0x7f ? c : '?';
+    const bool code = c == '^' || (c == '%' && !out.empty() && out.back() == '%');
+    out += byte >= 0x20 && byte < 0x7f && !code ? c : '?';
   }
   return out;
 }
@@ -129,8 +134,10 @@ void piece(Writer& w, const HoleSet& s, double at_x, ReaderUnits u) {
   }
   double row = -8;
   const auto write = [&](const std::string& words) {
-    w.text(at_x, row, words);
-    row -= 1.6 * letters;
+    for (const std::string& line : plates_made::broken({clean(words, longest)}, line_length)) {
+      w.text(at_x, row, line);
+      row -= 1.6 * letters;
+    }
   };
   write(s.name + ": make " + std::to_string(s.made->count));
   write(s.made->material + ", " + html::both_decimal(s.made->thickness, u) + " thick");
@@ -138,6 +145,7 @@ void piece(Writer& w, const HoleSet& s, double at_x, ReaderUnits u) {
         " is up");
   for (const Drill& d : s.drills) write(template_drawing::drill_words(d, u));
   write(s.made->advice);
+  if (s.assumed) write("a place or size in the file is a guess: measure first");
 }
 
 }  // namespace

@@ -81,19 +81,27 @@ bool same_links(const Assessment& a, const std::string& x, const std::string& y)
 
 bool same_boat(const HeelPull* x, const HeelPull* y) {
   if (x == nullptr || y == nullptr) return x == y;
-  return alike(x->notice, y->notice) && alike(x->swamping, y->swamping);
+  return alike(x->notice, y->notice) && alike(x->strong, y->strong) &&
+         alike(x->swamping, y->swamping);
+}
+
+bool same_order(const OrderRow* x, const OrderRow* y) {
+  if (x == nullptr || y == nullptr) return x == y;
+  return x->order == y->order;
 }
 
 bool same(const Assessment& a, const Gear& x, const Gear& y) {
   if (beside::kind_of(x) != beside::kind_of(y) || !same_links(a, x.name, y.name)) return false;
   if (x.plain_load && !alike(x.plain_load->pull, y.plain_load->pull)) return false;
+  if (!same_order(order_of(a, x.name), order_of(a, y.name))) return false;
   if (!same_boat(beside::heel_pull(a, x.name), beside::heel_pull(a, y.name))) return false;
   const GearLimit* mine = limit_of(a, x.name);
   const GearLimit* theirs = limit_of(a, y.name);
   if (mine == nullptr || theirs == nullptr) return mine == theirs;
   const beside::Setting set = beside::setting_of(a, *mine);
   const beside::Setting other = beside::setting_of(a, *theirs);
-  return alike(mine->hold_limit, theirs->hold_limit) && alike(set.pull, other.pull) &&
+  return alike(mine->hold_limit, theirs->hold_limit) &&
+         alike(mine->not_before, theirs->not_before) && alike(set.pull, other.pull) &&
          alike(mine->all_hung_up, theirs->all_hung_up) && set.by_boat == other.by_boat &&
          alike(set.test_pull, other.test_pull);
 }
@@ -103,16 +111,16 @@ class Maker {
   Maker(const Setup& s, const Assessment& a, Ruler& out) : s_(s), a_(a), u_(s.units), out_(out) {}
 
   void make() {
+    out_.refused = a_.verdict == Verdict::no_verdict;
     settings();
-    for (const LadderStep* step : links_of(a_, out_.gear->name)) link(*step);
-    if (out_.gear->plain_load) {
-      add(Look::band, false, "your load in the file", about(out_.gear->plain_load->pull, u_),
-          out_.gear->plain_load->pull);
-    }
+    for (const LadderStep& step : links()) link(step);
+    if (out_.gear->plain_load) plain_load();
     limits();
     boat();
     mount();
-    if (const OrderRow* row = order_of(a_, out_.gear->name)) out_.order = row->words;
+    // Without a verdict no order is told to be right.
+    const OrderRow* row = order_of(a_, out_.gear->name);
+    if (row != nullptr && (!out_.refused || row->order == Order::wrong)) out_.order = row->words;
     std::stable_sort(out_.items.begin(), out_.items.end(),
                      [](const Item& x, const Item& y) { return *x.low < *y.low; });
   }
@@ -141,11 +149,50 @@ class Maker {
     }
     return out;
   }
+  template <class Of>
+  [[nodiscard]] std::optional<Force> least_of_boat(Of of) const {
+    std::optional<Force> out;
+    for (const std::string& name : out_.names) {
+      if (const HeelPull* p = beside::heel_pull(a_, name)) out = lesser(out, of(*p));
+    }
+    return out;
+  }
+
+  // Of gears that share the ruler they are alike, not equal: the widest bounds.
+  [[nodiscard]] std::vector<LadderStep> links() const {
+    std::vector<LadderStep> out;
+    for (const LadderStep* step : links_of(a_, out_.gear->name)) out.push_back(*step);
+    for (const std::string& name : out_.names) {
+      const std::vector<const LadderStep*> own = links_of(a_, name);
+      for (std::size_t i = 0; i < std::min(out.size(), own.size()); ++i) {
+        out[i].low = lesser(out[i].low, own[i]->low);
+        if (out[i].high && own[i]->high) out[i].high = std::max(*out[i].high, *own[i]->high);
+        out[i].wrong = out[i].wrong || own[i]->wrong;
+      }
+    }
+    return out;
+  }
+
+  void plain_load() {
+    Force most = out_.gear->plain_load->pull;
+    for (const std::string& name : out_.names) {
+      const Gear* g = beside::gear_called(s_, name);
+      if (g != nullptr && g->plain_load) most = std::max(most, g->plain_load->pull);
+    }
+    Item& own =
+        add(Look::band, false, "your load in the file", about(most, u_, Rounding::up), most);
+    const auto hold = least([](const GearLimit& l) { return l.hold_limit; });
+    own.over = hold && *hold < most;
+  }
+
+  [[nodiscard]] std::optional<Force> setting() const {
+    return least([&](const GearLimit& l) { return beside::setting_of(a_, l).pull; });
+  }
 
   void settings() {
     const GearLimit* first = limit_of(a_, out_.gear->name);
-    if (first == nullptr) return;
-    const auto pull = least([&](const GearLimit& l) { return beside::setting_of(a_, l).pull; });
+    if (first == nullptr || out_.refused) return;
+    const auto pull = setting();
     const auto test =
         least([&](const GearLimit& l) { return beside::setting_of(a_, l).test_pull; });
     if (!pull) return;
@@ -185,14 +232,19 @@ class Maker {
     std::string what = bare(step);
     const bool set = what.rfind("brake", 0) == 0 || what.rfind("drag", 0) == 0;
     if (set) what += "; set to " + about(*step.low, u_) + " in the file";
-    add(Look::band, false, what, band(step, u_), *step.low, step.high).wrong = step.wrong;
+    Item& own = add(Look::band, false, what, band(step, u_), *step.low, step.high);
+    own.wrong = step.wrong;
+    const auto most = setting();
+    own.over = set && most && *most < *step.low * (1 - 1e-9);
   }
 
   void limits() {
     const auto hold = least([](const GearLimit& l) { return l.hold_limit; });
     const auto together = least([](const GearLimit& l) { return l.all_hung_up; });
     if (!hold) return;
-    add(Look::limit, true, "hold limit of the mount", at_most(*hold, u_), *hold);
+    const std::string by =
+        out_.refused ? "hold limit by what is calculated" : "hold limit of the mount";
+    add(Look::limit, true, by, at_most(*hold, u_), *hold);
     if (together && *together < *hold) {
       add(Look::limit, true, "hold limit, all balls hung up", at_most(*together, u_) + " each",
           *together);
@@ -200,12 +252,14 @@ class Maker {
   }
 
   void boat() {
-    const HeelPull* p = beside::heel_pull(a_, out_.gear->name);
-    if (p == nullptr) return;
-    maybe_beyond(Look::boat, "boat: a third of its freeboard gone", p->notice);
-    if (p->swamping) {
-      maybe_beyond(Look::boat, "boat may swamp, a person at that side", *p->swamping);
-    }
+    const auto notice = least_of_boat([](const HeelPull& p) { return std::optional(p.notice); });
+    const auto strong = least_of_boat([](const HeelPull& p) { return p.strong; });
+    const auto swamping = least_of_boat([](const HeelPull& p) { return p.swamping; });
+    if (notice) maybe_beyond(Look::boat, "boat: a third of its freeboard gone", *notice);
+    out_.person_heels = strong && *strong < 0.5_lbf;
+    if (strong && !out_.person_heels)
+      maybe_beyond(Look::boat, "boat heels strongly, a person at that side", *strong);
+    if (swamping) maybe_beyond(Look::boat, "boat may swamp, a person at that side", *swamping);
   }
 
   void maybe_beyond(Look look, const std::string& what, Force low) {
@@ -224,20 +278,21 @@ class Maker {
 
   // What goes too early always, of the rest the first few.
   void mount() {
-    const GearLimit* own = limit_of(a_, out_.gear->name);
+    // Under a pull on this gear alone nothing goes before its own first.
+    const auto own = least([](const GearLimit& l) { return l.not_before; });
+    const bool together =
+        least([](const GearLimit& l) { return l.all_hung_up; }).has_value() || out_.refused;
+    out_.least_of_any = out_.mixed && (together || !own);
     std::vector<LadderStep> steps;
     for (LadderStep step : a_.ladder) {
       if (step.link || !step.low) continue;
-      // Under a pull on this gear nothing goes before its own first.
-      if (out_.mixed && own != nullptr && own->not_before) {
-        step.low = std::max(*step.low, *own->not_before);
-      }
+      if (out_.mixed && !out_.least_of_any) step.low = std::max(*step.low, *own);
       steps.push_back(step);
     }
     std::stable_sort(steps.begin(), steps.end(),
                      [](const LadderStep& x, const LadderStep& y) { return *x.low < *y.low; });
     const OrderRow* row = order_of(a_, out_.gear->name);
-    const bool may_be_wrong = row == nullptr || row->order == Order::wrong;
+    const bool may_be_wrong = row == nullptr || out_.refused || row->order == Order::wrong;
     std::size_t named = 0;
     for (const LadderStep& step : steps) {
       const bool wrong = step.wrong && may_be_wrong;

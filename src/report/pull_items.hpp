@@ -30,6 +30,7 @@ struct Item {
   bool left = false;          ///< of what should hold; else of what is set or lets go
   bool wrong = false;         ///< may go before what should let go first
   bool useless = false;       ///< a setting that is none
+  bool over = false;          ///< set in the file to more than may be set
   std::optional<Force> low;   ///< nothing: not known
   std::optional<Force> high;  ///< of a band
 };
@@ -44,6 +45,9 @@ struct Ruler {
   Force top{};                ///< the greatest pull that has to be on the scale
   std::string order;          ///< "the drag slips first; ..." of the assessment, "" without one
   bool mixed = false;         ///< items of the mount are the least under any kind of gear
+  bool least_of_any = false;  ///< and may stand below the first to go under this one
+  bool person_heels = false;  ///< one person at that side heels the boat strongly without a pull
+  bool refused = false;       ///< no verdict: no setting, and something else may go first
 };
 
 /// One for each kind of gear, or each gear where figures differ. Without any figure: none.

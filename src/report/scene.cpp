@@ -120,8 +120,8 @@ const Loading* worst_loading(const Assessment& a) {
   return &a.forces[*a.worst_forces].loading;
 }
 
-Scene scene_of(const SheetContent& content) {
-  return content.setup.on_board() ? board_scene(content) : plate_scene(content);
+Scene scene_of(const SheetContent& content, bool on_board) {
+  return content.setup.on_board() ? board_scene(content, on_board) : plate_scene(content, on_board);
 }
 
 }  // namespace thole::scene

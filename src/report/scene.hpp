@@ -6,6 +6,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <thole/sheet.hpp>
@@ -87,7 +88,10 @@ struct Sign {
 struct Pull {
   Spot at;
   Spot way;  ///< of length one
-  std::vector<std::string> lines;
+  std::string value;
+  std::string title;  ///< of the case
+  /// Where else the line may go in that case: in plan, radians from astern toward starboard.
+  std::vector<std::pair<double, double>> sectors{};
 };
 
 /// The worst item: a ring where its place is known, else words alone.
@@ -117,10 +121,11 @@ struct Scene {
   std::vector<Note> notes;
 };
 
-/// The scene of a setup: boards, or plates and brackets.
-[[nodiscard]] Scene scene_of(const SheetContent& content);
-[[nodiscard]] Scene board_scene(const SheetContent& content);
-[[nodiscard]] Scene plate_scene(const SheetContent& content);
+/// The scene of a setup: boards, or plates and brackets. `on_board`: with the hull down to its
+/// water line and what else is on board.
+[[nodiscard]] Scene scene_of(const SheetContent& content, bool on_board = true);
+[[nodiscard]] Scene board_scene(const SheetContent& content, bool on_board);
+[[nodiscard]] Scene plate_scene(const SheetContent& content, bool on_board);
 
 // ---- pieces -------------------------------------------------------------------------------------
 

@@ -21,13 +21,14 @@ double sign_of(Side s) { return s == Side::starboard ? 1 : -1; }
 
 class BoardScene {
  public:
-  explicit BoardScene(const SheetContent& content)
+  BoardScene(const SheetContent& content, bool on_board)
       : content_(content),
         s_(content.setup),
         b_(content.setup.board()),
         half_(0.5 * b_.clear_width.value()),
         width_(b_.board.width.value()),
-        thick_(b_.board.thickness.value()) {}
+        thick_(b_.board.thickness.value()),
+        on_board_(on_board) {}
 
   Scene made() {
     hull();
@@ -38,7 +39,7 @@ class BoardScene {
     name_hold_downs();
     std::vector<Stand> stands;
     for (const Gear& g : s_.gear) stands.push_back(stand_of(g));
-    if (s_.fit) add_things(scene_, content_, transom(), middle());
+    if (s_.fit && on_board_) add_things(scene_, content_, transom(), middle());
     add_gear(scene_, content_, stands);
     dimensions();
     worst();
@@ -245,7 +246,7 @@ class BoardScene {
       scene_.labels.push_back(
           {{"transom"}, {aft, 0.35 * edge_at(Side::starboard), 0}, "note", in_plan, whole});
     }
-    if (boat) scene_.water = gunwale() - s_.boat->freeboard.value();
+    if (on_board_ && boat) scene_.water = gunwale() - s_.boat->freeboard.value();
     side_of_hull(aft, ahead);
   }
 
@@ -269,7 +270,7 @@ class BoardScene {
       put(box({aft, in, low}, {ahead, in + to * wall, z}), "hull", Layer::boat, in_stern);
     put({{0, in, z}, {0, out, z}}, l.kind == LedgeKind::gunwale_top ? "axis" : "hidden",
         Layer::boat, in_stern, Form::line);
-    const double down = s_.boat ? z - s_.boat->freeboard.value() - 0.05 : z - 0.15;
+    const double down = on_board_ && s_.boat ? z - s_.boat->freeboard.value() - 0.05 : z - 0.15;
     put({{0, out, z}, {0, out, down}}, "hidden", Layer::boat, in_stern, Form::line);
     if (wall == 0) put({{0, in, z}, {0, in, low}}, "hidden", Layer::boat, in_stern, Form::line);
   }
@@ -281,7 +282,7 @@ class BoardScene {
 
   void side_of_hull(double aft, double ahead) {
     const double z = gunwale();
-    const double down = s_.boat ? z - s_.boat->freeboard.value() - 0.04 : z - 0.15;
+    const double down = on_board_ && s_.boat ? z - s_.boat->freeboard.value() - 0.04 : z - 0.15;
     put(box({aft, 0, down}, {ahead, 0, z}), "hull", Layer::boat, in_side);
     const Spot tooth{0.02, 0, 0};
     put_break({ahead, 0, z}, {ahead, 0, down}, tooth, in_side);
@@ -405,11 +406,14 @@ class BoardScene {
   const Setup& s_;
   const CrossBoard& b_;
   double half_, width_, thick_;
+  bool on_board_;
   Scene scene_;
 };
 
 }  // namespace
 
-Scene board_scene(const SheetContent& content) { return BoardScene(content).made(); }
+Scene board_scene(const SheetContent& content, bool on_board) {
+  return BoardScene(content, on_board).made();
+}
 
 }  // namespace thole::scene

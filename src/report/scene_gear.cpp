@@ -21,6 +21,7 @@ constexpr double boom_width = 0.03;
 constexpr double rod_width = 0.012;
 constexpr double tube_width = 0.036;
 constexpr double least_tube = 0.15;
+constexpr double shortest_rod = 0.5;  // of one that is not drawn whole
 
 constexpr double pi = std::numbers::pi;
 
@@ -58,11 +59,7 @@ class GearScene {
       scene_.notes.push_back({"The other gear pulls as well: one arrow shown.", everywhere});
     }
     const Spot way = way_of(stands);
-    std::vector<std::string> lines{value() + ", " + dip_of(way)};
-    for (const std::string& l : lines_of(title)) {
-      if (lines.size() < 4) lines.push_back(l);
-    }
-    scene_.pull = Pull{*act, way, lines};
+    scene_.pull = Pull{*act, way, value() + ", " + dip_of(way), title, sectors_of(stands, c)};
     scene_.load = value() + ", " + dip_of(way) + ": " + scene_.load;
   }
 
@@ -126,6 +123,24 @@ class GearScene {
     const std::size_t i = pulled_gear();
     const double side = i < stands.size() ? stands[i].side : 1;
     return {loading_->way->x(), side * loading_->way->y(), loading_->way->z()};
+  }
+
+  // A boom has a sector of its own.
+  [[nodiscard]] std::vector<std::pair<double, double>> sectors_of(const std::vector<Stand>& stands,
+                                                                  const LoadCase* c) const {
+    const std::size_t i = pulled_gear();
+    if (c == nullptr || i >= stands.size() || content_.setup.gear[i].downrigger) return {};
+    std::vector<std::pair<double, double>> out;
+    for (const DirectionRange& r : c->ranges) {
+      const double from = r.azimuth_from.value();
+      const double to = std::min(r.azimuth_to.value(), from + 2 * pi);
+      // Another dip of the same sector, or no sector at all.
+      const std::pair<double, double> part{stands[i].side * from, stands[i].side * to};
+      if (to - from > 0.05 && std::find(out.begin(), out.end(), part) == out.end()) {
+        out.push_back(part);
+      }
+    }
+    return out;
   }
 
   // The position of the boom that the picture shows: that of the worst case.
@@ -302,7 +317,9 @@ class GearScene {
     const Spot bottom = rim + -depth * axis;
     put(bar(bottom, rim, tube_width), "hidden", both_panels);
     put({stand.foot, rim}, "hidden", both_panels, everywhere, Solid::Form::line);
-    const Spot tip = rim + r.rod_length.value() * axis;
+    const bool whole_rod = shown_whole(g);
+    const double length = whole_rod ? r.rod_length.value() : broken_off(r);
+    const Spot tip = rim + length * axis;
     put(bar(rim, tip, rod_width), "gear", whole);
     Solid stub;
     stub.look = "gear";
@@ -311,7 +328,8 @@ class GearScene {
     stub.panels = cut_away;
     scene_.solids.push_back(stub);
     const std::string rod = "rod " + show(r.rod_length, content_.setup.units);
-    scene_.labels.push_back({{brief(g.name), rod},
+    const std::string drawn = whole_rod ? rod : rod + ", cut";
+    scene_.labels.push_back({{brief(g.name), drawn},
                              0.8 * rim + 0.2 * tip,
                              "text",
                              everywhere,
@@ -326,6 +344,16 @@ class GearScene {
       scene_.dimensions.push_back(
           {stand.foot, rim, show(r.height, content_.setup.units), v, true, detail});
     }
+  }
+
+  // A rod that nothing of the worst case pulls would only make all else small.
+  [[nodiscard]] bool shown_whole(const Gear& g) const {
+    const LoadCase* c = load_case();
+    if (c == nullptr) return !content_.setup.on_board();
+    return loading_->gear == g.name && c->path == LoadPath::line;
+  }
+  [[nodiscard]] static double broken_off(const RodHolder& r) {
+    return std::min(r.rod_length.value(), shortest_rod);
   }
 
   void plain_load(const Gear& g, const Stand& stand) {

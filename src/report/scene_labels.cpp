@@ -8,7 +8,6 @@
 namespace thole::scene {
 namespace {
 
-constexpr double cell = 3;
 constexpr double gap = 2;  // between two texts
 constexpr double never = std::numeric_limits<double>::infinity();
 
@@ -23,16 +22,23 @@ bool meet(svg::Point a, svg::Point b, svg::Point c, svg::Point d) {
   return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
 }
 
+// Whether a line passes through the inside of a box.
 bool crosses(const Box& b, svg::Point from, svg::Point to) {
-  const double length = std::hypot(to.x - from.x, to.y - from.y);
-  const int steps = std::max(1, int(length / 2));
-  for (int i = 0; i <= steps; ++i) {
-    const double t = double(i) / steps;
-    const double x = from.x + t * (to.x - from.x);
-    const double y = from.y + t * (to.y - from.y);
-    if (x > b.x && x < b.x + b.width && y > b.y && y < b.y + b.height) return true;
-  }
-  return false;
+  double enters = 0;
+  double leaves = 1;
+  const auto cut = [&](double start, double way, double low, double high) {
+    if (way == 0) {
+      if (start <= low || start >= high) leaves = -1;
+      return;
+    }
+    const double one = (low - start) / way;
+    const double two = (high - start) / way;
+    enters = std::max(enters, std::min(one, two));
+    leaves = std::min(leaves, std::max(one, two));
+  };
+  cut(from.x, to.x - from.x, b.x, b.x + b.width);
+  cut(from.y, to.y - from.y, b.y, b.y + b.height);
+  return enters < leaves;
 }
 
 }  // namespace
@@ -79,6 +85,7 @@ Placer::Placer(const Box& room)
       ink_(std::size_t(columns_) * std::size_t(rows_), 0.0F) {}
 
 void Placer::ink(svg::Point a, svg::Point b, double weight) {
+  sums_.clear();
   const double length = std::hypot(b.x - a.x, b.y - a.y);
   const int steps = std::clamp(int(length / cell * 1.5), 1, 2000);
   for (int i = 0; i <= steps; ++i) {
@@ -91,16 +98,30 @@ void Placer::ink(svg::Point a, svg::Point b, double weight) {
   }
 }
 
-double Placer::ink_under(const Box& box) const {
-  double sum = 0;
-  const int c1 = std::min(columns_ - 1, int((box.x + box.width - room_.x) / cell));
-  const int r1 = std::min(rows_ - 1, int((box.y + box.height - room_.y) / cell));
-  for (int r = std::max(0, int((box.y - room_.y) / cell)); r <= r1; ++r) {
-    for (int c = std::max(0, int((box.x - room_.x) / cell)); c <= c1; ++c) {
-      sum += double(ink_[std::size_t(r) * std::size_t(columns_) + std::size_t(c)]);
+// Sums over all cells up and to the left, a row and a column of zeros before them.
+void Placer::sum_up() {
+  const auto wide = std::size_t(columns_) + 1;
+  sums_.assign(wide * (std::size_t(rows_) + 1), 0);
+  for (std::size_t r = 1; r <= std::size_t(rows_); ++r) {
+    double line = 0;
+    for (std::size_t c = 1; c < wide; ++c) {
+      line += double(ink_[(r - 1) * (wide - 1) + c - 1]);
+      sums_[r * wide + c] = sums_[(r - 1) * wide + c] + line;
     }
   }
-  return sum;
+}
+
+double Placer::ink_under(const Box& box) const {
+  const auto cell_of = [](double v, int most) {
+    return std::size_t(std::clamp(int(std::floor(v / cell)), 0, most));
+  };
+  const std::size_t c0 = cell_of(box.x - room_.x, columns_ - 1);
+  const std::size_t r0 = cell_of(box.y - room_.y, rows_ - 1);
+  const std::size_t c1 = cell_of(box.x + box.width - room_.x, columns_ - 1) + 1;
+  const std::size_t r1 = cell_of(box.y + box.height - room_.y, rows_ - 1) + 1;
+  const auto wide = std::size_t(columns_) + 1;
+  return sums_[r1 * wide + c1] - sums_[r0 * wide + c1] - sums_[r1 * wide + c0] +
+         sums_[r0 * wide + c0];
 }
 
 double Placer::ink_along(svg::Point a, svg::Point b) const {
@@ -114,27 +135,31 @@ double Placer::ink_along(svg::Point a, svg::Point b) const {
   return sum;
 }
 
-double Placer::cost(const Box& box, svg::Point anchor, svg::Point leader) const {
+// Nothing is added up that cannot be less than `least`.
+double Placer::cost(const Box& box, svg::Point anchor, svg::Point leader, double least) const {
   if (box.x < room_.x || box.y < room_.y || box.x + box.width > room_.x + room_.width ||
       box.y + box.height > room_.y + room_.height) {
     return never;
   }
+  double sum = std::hypot(leader.x - anchor.x, leader.y - anchor.y);
+  if (sum >= least) return never;
   const Box wide{box.x - gap, box.y - gap, box.width + 2 * gap, box.height + 2 * gap};
   for (const Box& t : taken_) {
     if (overlap(wide, t) || crosses(t, anchor, leader)) return never;
   }
-  double sum = std::hypot(leader.x - anchor.x, leader.y - anchor.y);
   for (const auto& [from, to] : leaders_) {
     if (crosses(wide, from, to)) sum += 200;
     if (meet(anchor, leader, from, to)) sum += 80;
   }
+  if (sum >= least) return never;
   return sum + 3.5 * ink_under(box) + 0.8 * ink_along(anchor, leader);
 }
 
 Placer::Place Placer::place(const std::vector<svg::Point>& anchors, double width, double height,
-                            double nearest) {
+                            double nearest, double dearest) {
   Place best;
-  double least = never;
+  double least = dearest;
+  if (sums_.empty()) sum_up();
   const auto look_round = [&](svg::Point anchor, double far, double angle) {
     const double dx = std::cos(angle);
     const double dy = std::sin(angle);
@@ -142,10 +167,10 @@ Placer::Place Placer::place(const std::vector<svg::Point>& anchors, double width
                   anchor.y + dy * (nearest + far + 0.5 * height) - 0.5 * height, width, height};
     const svg::Point leader = nearest_on(box, anchor);
     if (std::hypot(leader.x - anchor.x, leader.y - anchor.y) < 0.6 * nearest) return;
-    const double now = cost(box, anchor, leader);
+    const double now = cost(box, anchor, leader, least);
     if (now >= least) return;
     least = now;
-    best = {box, leader, anchor, true};
+    best = {box, leader, anchor, 0, true};
   };
   for (const svg::Point& anchor : anchors) {
     for (const double far : {0.0, 6.0, 14.0, 24.0, 36.0, 50.0, 68.0, 90.0, 120.0, 160.0, 210.0}) {
@@ -153,6 +178,7 @@ Placer::Place Placer::place(const std::vector<svg::Point>& anchors, double width
     }
   }
   if (!best.found) return best;
+  best.covered = ink_under(best.box);
   taken_.push_back(best.box);
   leaders_.emplace_back(best.anchor, best.leader);
   return best;

@@ -26,6 +26,7 @@ inline constexpr double line_height = 14;
 
 class Placer {
  public:
+  static constexpr double cell = 3;  ///< of the grid that ink is kept in
   /// The part of the drawing that words may stand in.
   explicit Placer(const Box& room);
 
@@ -37,21 +38,26 @@ class Placer {
     Box box;
     svg::Point leader;  ///< on the box, toward the anchor
     svg::Point anchor;
+    double covered = 0;  ///< ink under it
     bool found = false;
   };
   /// Best place near one of the anchors for a box of that size; taken from then on where found.
+  /// `dearest`: what it may cost at most, in units of a leader's length.
   [[nodiscard]] Place place(const std::vector<svg::Point>& anchors, double width, double height,
-                            double nearest = 6);
+                            double nearest, double dearest);
   [[nodiscard]] const std::vector<Box>& taken() const { return taken_; }
 
  private:
-  [[nodiscard]] double cost(const Box& box, svg::Point anchor, svg::Point leader) const;
+  [[nodiscard]] double cost(const Box& box, svg::Point anchor, svg::Point leader,
+                            double least) const;
+  void sum_up();
   [[nodiscard]] double ink_under(const Box& box) const;
   [[nodiscard]] double ink_along(svg::Point a, svg::Point b) const;
 
   Box room_;
   int columns_, rows_;
   std::vector<float> ink_;
+  std::vector<double> sums_;  ///< of the ink; empty while it changes
   std::vector<Box> taken_;
   std::vector<std::pair<svg::Point, svg::Point>> leaders_;
 };

@@ -29,8 +29,8 @@ bool starts(const std::string& s, const char* with) { return s.rfind(with, 0) ==
 
 class PlateScene {
  public:
-  explicit PlateScene(const SheetContent& content)
-      : content_(content), s_(content.setup), p_(content.setup.plate()) {
+  PlateScene(const SheetContent& content, bool on_board)
+      : content_(content), s_(content.setup), p_(content.setup.plate()), on_board_(on_board) {
     base_.side = s_.fit && !s_.fit->starboard ? -1 : 1;
     base_.slope = p_.host.slope.value();
     for (const PlanPoint& p : p_.base.outline) {
@@ -53,7 +53,7 @@ class PlateScene {
     if (p_.bracket) bracket();
     std::vector<Stand> stands;
     for (std::size_t i = 0; i < s_.gear.size(); ++i) stands.push_back(stand());
-    if (s_.fit) add_things(scene_, content_, transom(), middle());
+    if (s_.fit && on_board_) add_things(scene_, content_, transom(), middle());
     add_gear(scene_, content_, stands);
     dimensions();
     worst();
@@ -202,7 +202,7 @@ class PlateScene {
     }
     const double x = 0.8 * fore_aft_.low;
     name_at({"boat, as far as the", "bracket bears on it"},
-            base_.at(x, across.low + 0.1 * across.size(), 0), in_plan);
+            base_.at(x, across.low + 0.1 * across.size(), 0), in_plan, "note");
     name_at({host_name(), show(p_.host.thickness, s_.units) + " thick"},
             base_.at(0, across.low + 0.05 * across.size(), -0.5 * t), in_stern);
   }
@@ -210,7 +210,7 @@ class PlateScene {
   // Transom and gunwale of the boat, as far as the setup places them.
   void boat() {
     if (!s_.fit) {
-      if (s_.boat) scene_.water = -s_.boat->freeboard.value();
+      if (on_board_ && s_.boat) scene_.water = -s_.boat->freeboard.value();
       return;
     }
     const double aft = transom();
@@ -231,7 +231,7 @@ class PlateScene {
         whole);
     scene_.labels.push_back(
         {{"transom"}, {aft, mid + 0.4 * (out - mid), 0}, "note", in_plan, whole});
-    if (s_.boat) scene_.water = -s_.boat->freeboard.value();
+    if (on_board_ && s_.boat) scene_.water = -s_.boat->freeboard.value();
   }
 
   void backing(const Fastening& f) {
@@ -391,6 +391,7 @@ class PlateScene {
   const SheetContent& content_;
   const Setup& s_;
   const GunwalePlate& p_;
+  bool on_board_;
   Stand base_;
   Range fore_aft_, athwart_;
   double top_ = 0;
@@ -400,6 +401,8 @@ class PlateScene {
 
 }  // namespace
 
-Scene plate_scene(const SheetContent& content) { return PlateScene(content).made(); }
+Scene plate_scene(const SheetContent& content, bool on_board) {
+  return PlateScene(content, on_board).made();
+}
 
 }  // namespace thole::scene

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "report/pictures.hpp"
 #include "report/scene.hpp"
 #include "report/scene_labels.hpp"
 
@@ -12,6 +13,9 @@ namespace thole::scene {
 
 /// Units wide: 1 unit is about a pixel on a phone of 360.
 inline constexpr double drawing_width = 340;
+/// A third of a page of paper wide, 62 mm.
+inline constexpr double paper_width = 240;
+inline constexpr double paper_height = 200;  ///< at most
 
 /// One scale of a drawing.
 struct PanelScale {
@@ -29,7 +33,16 @@ struct Rendered {
   bool guessed = false;    ///< sizes that nobody gave are drawn dashed
 };
 
-[[nodiscard]] Rendered render(const Scene& scene, View view, const std::string& id,
-                              const std::string& title, const std::string& description);
+/// What is written beside the drawing itself.
+struct Names {
+  std::string id;
+  std::string title;
+  std::string description;
+};
+
+[[nodiscard]] Rendered render(const Scene& scene, View view, const Names& names,
+                              pictures::Form form = pictures::Form::screen);
+/// How high the three views on paper are, all alike; 0 where there is nothing to draw.
+[[nodiscard]] double height_on_paper(const Scene& scene);
 
 }  // namespace thole::scene

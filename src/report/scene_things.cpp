@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 #include <set>
+#include <utility>
 
 #include "report/scene.hpp"
 
@@ -11,6 +12,7 @@ namespace thole::scene {
 namespace {
 
 constexpr std::size_t most_names = 5;
+constexpr double point_radius = 0.025;
 
 std::vector<Spot> corners_of(const FitShape& s, double transom, double middle) {
   const auto spot = [&](const FitPoint& p) {
@@ -43,11 +45,29 @@ std::vector<std::vector<Spot>> parts_of(const FitThing& t, double transom, doubl
   std::vector<std::vector<Spot>> out;
   std::vector<Spot> all;
   for (const FitShape& s : t.shapes) {
-    const std::vector<Spot> corners = corners_of(s, transom, middle);
-    if (!swings(t) && corners.size() > 1) out.push_back(corners);
+    std::vector<Spot> corners = corners_of(s, transom, middle);
+    if (t.kind == "light" && !corners.empty()) corners.resize(1);  // not where it shines
+    if (!swings(t) && !corners.empty()) out.push_back(corners);
     all.insert(all.end(), corners.begin(), corners.end());
   }
   if (swings(t) && all.size() > 1) out.push_back(all);
+  return out;
+}
+
+// A light, a seat, a place to stand is a point: a small ring, of no size of its own.
+std::vector<Solid> solids_of(const FitThing& t, double transom, double middle) {
+  std::vector<Solid> out;
+  for (const std::vector<Spot>& part : parts_of(t, transom, middle)) {
+    Solid solid;
+    solid.look = "thin";
+    solid.layer = Layer::boat;
+    solid.corners = part.size() > 1 ? part : drum(part.front(), 0, point_radius);
+    solid.form = swings(t) || part.size() == 1 ? Solid::Form::hull : Solid::Form::outline;
+    solid.views = in_plan;
+    solid.panels = whole;
+    solid.frames = false;
+    out.push_back(std::move(solid));
+  }
   return out;
 }
 
@@ -67,21 +87,13 @@ void add_things(Scene& scene, const SheetContent& content, double transom, doubl
   }
   std::set<std::string> named;
   for (const FitThing& t : answer.things) {
-    if (t.of_mount || t.kind == "light" || fit_kind(t.kind).rule != FitRule::keep_clear) continue;
+    if (t.of_mount) continue;
     const bool hits = hit.count(t.name) > 0;
     std::optional<Spot> at;
-    const std::vector<std::vector<Spot>> parts = parts_of(t, transom, middle);
-    for (const std::vector<Spot>& part : parts) {
-      Solid solid;
-      solid.look = hits ? "views-hit" : "thin";
-      solid.layer = Layer::boat;
-      solid.corners = part;
-      solid.form = swings(t) ? Solid::Form::hull : Solid::Form::outline;
-      solid.views = in_plan;
-      solid.panels = whole;
-      solid.frames = false;
+    for (Solid& solid : solids_of(t, transom, middle)) {
+      if (hits) solid.look = "views-hit";
       if (!at) at = middle_of(solid.corners);
-      scene.solids.push_back(solid);
+      scene.solids.push_back(std::move(solid));
     }
     if (!at || named.size() >= most_names || !named.insert(t.name).second) continue;
     const std::string name = brief(t.name);

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <array>
+#include <algorithm>
 #include <utility>
 
 #include <thole/report.hpp>
@@ -10,7 +10,6 @@
 
 #include "report/cards.hpp"
 #include "report/pictures.hpp"
-#include "report/sheet_paper.hpp"
 #include "report/sheet_parts.hpp"
 #include "report/sheet_style.hpp"
 #include "report/text.hpp"
@@ -62,115 +61,134 @@ std::string contents(const std::vector<cards::Card>& cards) {
   return "<nav aria-label=\"Contents\">" + element("ul", items) + "</nav>";
 }
 
-// The file's name on each page, so that a single leaf still says what it belongs to.
-std::string footer(const SheetContent& c, int page) {
+// The file's name as on the second page, so that a single leaf still says what it belongs to.
+std::string footer(const SheetContent& c) {
   return element("p",
                  "thole " + html::text(version()) + ", " + html::text(c.date, 40) + ", " +
-                     html::users(c.file, 60) + " " + html::text(c.hash.substr(0, 8)) + ", page " +
-                     std::to_string(page) + " of 2",
+                     html::users(c.file, 60) + " " + html::text(c.hash.substr(0, 8)) + ", page 1",
                  "foot");
 }
 
-// A picture and the page of paper that it stands on.
-struct Placed {
-  pictures::Picture picture;
-  int page = 1;
-  bool on_paper = true;
-};
+std::string division(const std::string& of, const std::string& content) {
+  return content.empty() ? "" : "<div class=\"" + of + "\">" + content + "</div>\n";
+}
 
-// Pictures in the order of their worth: each where it still fits in full size, else on the screen
-// only. Two columns never fill to the last line.
-class Placing {
- public:
-  Placing(double first, double second) : room_{first - slack, second - slack} {}
-  /// How far down the columns of a page pictures begin, and how long a column is.
-  void begin(int page, double at, double column) {
-    at_[std::size_t(page - 1)] = at;
-    column_[std::size_t(page - 1)] = column;
-  }
+// Pictures of both forms stand in the page; each medium shows one of them.
+using pictures::Form;
+using pictures::Picture;
 
-  void place(pictures::Picture picture, int from) {
-    if (picture.element.empty()) return;
-    const double height = sheet_paper::height_of(picture);
-    Placed& p = placed.emplace_back(Placed{std::move(picture), from, false});
-    for (int page = from; page <= 2 && !p.on_paper; ++page) {
-      const auto i = std::size_t(page - 1);
-      // A picture that goes to the next column leaves a gap behind.
-      const bool turns = at_[i] < column_[i] && at_[i] + height > column_[i];
-      const double takes = height + (turns ? column_[i] - at_[i] : 0);
-      if (takes > room_[i]) continue;
-      room_[i] -= takes;
-      at_[i] += takes;
-      p.page = page;
-      p.on_paper = true;
+std::string how_it_stands(const SheetContent& c) {
+  using sheet_parts::figure;
+  std::string out =
+      figure(pictures::plan(c)) + figure(pictures::side(c)) + figure(pictures::stern(c));
+  for (const Picture& p : pictures::pull_rulers(c)) out += figure(p);
+  return sheet_parts::section("pictures", "How it stands", out, "pictures on-screen");
+}
+
+// Sentences that captions share are said once.
+std::string said_once(const std::vector<Picture>& all) {
+  std::vector<std::string> out;
+  for (const Picture& p : all) {
+    for (std::size_t at = 0; at < p.caption.size();) {
+      const std::size_t end = std::min(p.caption.find(". ", at), p.caption.size() - 1) + 1;
+      const std::string one = p.caption.substr(at, end - at);
+      if (std::find(out.begin(), out.end(), one) == out.end()) out.push_back(one);
+      at = end + 1;
     }
   }
-  [[nodiscard]] std::string of_page(int page, const std::string& id,
-                                    const std::string& heading) const {
-    std::string out;
-    bool any = false;
-    for (const Placed& p : placed) {
-      if (p.page != page) continue;
-      out += sheet_parts::figure(p.picture, p.on_paper ? "" : "extra");
-      any = any || p.on_paper;
+  return text::joined(out, " ");
+}
+
+// Once more on the page: under names of its own. Only attributes have bare quotes.
+Picture once_more(Picture p) {
+  const std::string with = p.id + "-again";
+  for (const std::string& before : {std::string("\""), std::string("-t ")}) {
+    const std::string name = before + p.id;
+    for (std::size_t at = p.element.find(name); at != std::string::npos;
+         at = p.element.find(name, at + name.size())) {
+      p.element.replace(at + before.size(), p.id.size(), with);
     }
-    return sheet_parts::section(id, heading, out, any ? "pictures" : "pictures extra");
   }
+  p.id = with;
+  return p;
+}
 
-  std::vector<Placed> placed;
+// The movement as well where the texts leave room for it; it has a place on the second page.
+std::string views_on_paper(const SheetContent& c) {
+  const std::vector<Picture> views{pictures::plan(c, Form::paper), pictures::side(c, Form::paper),
+                                   pictures::stern(c, Form::paper)};
+  std::string out;
+  for (const Picture& p : views) out += sheet_parts::flexible_figure(p, "bare");
+  if (out.empty()) return "";
+  double high = 0;
+  for (const Picture& p : views) high = std::max(high, sheet_parts::height_for_width(p));
+  out = fmt::format("<div class=\"row\" style=\"--high:{:.3f}\">{}</div>", high, out) +
+        element("p", said_once(views), "fine");
+  const Picture moved = pictures::movement(c);
+  if (!moved.element.empty()) {
+    out += division("spare", sheet_parts::flexible_figure(once_more(moved)));
+  }
+  return division("views on-paper", out);
+}
 
- private:
-  static constexpr double slack = 22;  // mm of column
-  std::array<double, 2> room_;
-  std::array<double, 2> at_{};
-  std::array<double, 2> column_{};
-};
+// The first; a second kind of gear has its own on the screen and where all is printed.
+std::string rulers_on_paper(const std::vector<Picture>& all, bool first) {
+  std::string out;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if ((i == 0) == first) out += sheet_parts::figure(all[i]);
+  }
+  return division(first ? "ruler on-paper" : "ruler on-paper extra", out);
+}
 
-// What 8.5 pt takes less than 10 pt.
-constexpr double fine_print = 0.25;
-
-struct Pages {
-  std::string first;
-  std::string second;
-};
-
-Pages pages_of(const Sheet& s, const std::vector<cards::Card>& cards) {
-  using namespace sheet_parts;
-  const SheetContent& c = s.content;
-  const std::string head = verdict(s);
-  const std::string set = limits(s);
-  const std::string then = changes(s) + first_to_go(s) + cautions(s) + deferral(false);
-  const std::string small = worked(s);
-  const std::string cited = sources(s);
-  const std::string tables = checks(s) + small + loads(s) + margins(s) + assumptions(s) +
-                             not_checked(s) + cited + deferral(true) + colophon(s);
-  const double page = sheet_paper::room_on(c.paper);
-  Placing places(
-      page - 2 * sheet_paper::height_of(head, 2) - sheet_paper::height_of(set + then),
-      page - sheet_paper::height_of(tables) + fine_print * sheet_paper::height_of(small + cited));
-  places.begin(1, sheet_paper::height_of(set), page / 2 - sheet_paper::height_of(head, 2));
-  places.begin(2, 0, page / 2);
-  places.place(pictures::plan(c), 1);
-  places.place(pictures::stern(c), 1);
-  for (pictures::Picture& p : pictures::pull_rulers(c)) places.place(std::move(p), 1);
-  for (pictures::Picture& p : pictures::hole_forces(c)) places.place(std::move(p), 2);
-  for (pictures::Picture& p : pictures::directions(c)) places.place(std::move(p), 2);
-  places.place(pictures::side(c), 2);
-  places.place(pictures::movement(c), 2);
-  Pages out;
-  out.first = "<div class=\"page one\" id=\"answer\">" + head + contents(cards) +
-              "<div class=\"columns\">" + set + places.of_page(1, "pictures", "How it stands") +
-              then + "</div>" + footer(c, 1) + "</div>\n";
-  out.second = "<div class=\"page two\" id=\"figures\"><div class=\"columns\">" +
-               places.of_page(2, "details", "More pictures") + tables + "</div>" + footer(c, 2) +
-               "</div>\n";
+// Of many alike one is printed.
+std::string all_of(const std::vector<Picture>& all, std::size_t printed) {
+  std::string out;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    out += sheet_parts::flexible_figure(all[i], i == printed ? "" : "extra");
+  }
   return out;
 }
 
-// Without script: the boxes stand before what they print, as siblings. The first page asks `:has`,
-// which old browsers lack; there its further pictures stay on the screen.
-constexpr const char* what_to_print =
+std::string details(const SheetContent& c) {
+  const std::vector<Picture> holes = pictures::hole_forces(c);
+  const std::vector<Picture> directions = pictures::directions(c);
+  const auto ringed = std::find_if(holes.begin(), holes.end(), [](const Picture& p) {
+    return p.element.find("class=\"worst\"") != std::string::npos;
+  });
+  const std::size_t worst = ringed == holes.end() ? 0 : std::size_t(ringed - holes.begin());
+  std::string out = all_of(holes, worst) + all_of(directions, 0);
+  const std::size_t left = holes.size() + directions.size() - !holes.empty() - !directions.empty();
+  if (left > 0) out += element("p", sheet_parts::more_on_screen(left, "like them"), "paper fine");
+  return sheet_parts::section("details", "Holes and directions", out, "pictures flexible");
+}
 
+std::string first_page(const Sheet& s, const std::vector<cards::Card>& cards,
+                       const std::vector<Picture>& rulers) {
+  using namespace sheet_parts;
+  const SheetContent& c = s.content;
+  return "<div class=\"page one\" id=\"answer\">" + verdict(s) + contents(cards) +
+         division("answers", limits(s) + changes(s) + first_to_go(s)) + how_it_stands(c) +
+         views_on_paper(c) + rulers_on_paper(rulers, true) + cautions(s) + deferral(false) +
+         footer(c) + "</div>\n";
+}
+
+std::string second_page(const Sheet& s, const std::vector<Picture>& rulers) {
+  using namespace sheet_parts;
+  const SheetContent& c = s.content;
+  const std::string moves =
+      section("moves", "How it moves", flexible_figure(pictures::movement(c)), "pictures flexible");
+  // Columns of about the same length.
+  const bool few_pictures = pictures::hole_forces(c).empty();
+  const std::string drawn = details(c) + (few_pictures ? assumptions(s) : "") + not_checked(s);
+  const std::string tables =
+      checks(s) + loads(s) + margins(s) + (few_pictures ? "" : assumptions(s)) + moves;
+  return "<div class=\"page two\" id=\"figures\">" + rulers_on_paper(rulers, false) +
+         division("column", drawn) + division("column", tables) + worked(s) + sources(s) +
+         deferral(true) + colophon(s) + "</div>\n";
+}
+
+// Without script: the boxes stand before what they print, as siblings.
+constexpr const char* what_to_print =
     "<input type=\"checkbox\" id=\"print-tables\">"
     "<label for=\"print-tables\">print all tables and pictures</label>"
     "<input type=\"checkbox\" id=\"print-cards\">"
@@ -188,8 +206,8 @@ std::string sheet_html(const SheetContent& content) {
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>" +
       html::text(title, 160) + "</title>\n<style>" + style::of_sheet(content.paper) +
       "</style>\n</head>\n<body>\n<main>\n";
-  const Pages pages = pages_of(s, cards);
-  out += pages.first + what_to_print + pages.second;
+  const std::vector<Picture> rulers = pictures::pull_rulers(content, Form::paper);
+  out += first_page(s, cards, rulers) + what_to_print + second_page(s, rulers);
   for (const cards::Card& c : cards) {
     out += sheet_parts::section(c.id, html::text(c.title, 60), c.html, "card");
   }

@@ -1,4 +1,7 @@
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <cstdlib>
 
 #include <thole/cautions.hpp>
 #include <thole/error.hpp>
@@ -114,11 +117,22 @@ std::string limit_box(const Sheet& s, const beside::GearGroup& g) {
   return element("div", out + element("dl", rows), "limit");
 }
 
+// On paper two lines of it, up to a comma.
+std::string what_to_do(const std::string& words) {
+  constexpr std::size_t most = 110;
+  const std::string whole = html::text(words, 300);
+  if (words.size() <= most) return element("p", whole, "what");
+  const std::size_t comma = words.find_last_of(",;", most);
+  const std::size_t end = comma != std::string::npos && comma > most / 2 ? comma : most;
+  return element("p", whole, "what on-screen") +
+         element("p", html::text(words.substr(0, end)) + " ...", "what on-paper");
+}
+
 std::string change(const Sheet& s, const ChangeAnswer& answer, const Change& c) {
   const ReaderUnits u = s.units();
   const Worth& before = answer.as_drawn;
   const Worth& after = *c.after;
-  std::string out = element("p", s.words(text::sentence(c.words), 300), "what");
+  std::string out = what_to_do(s.names.in(text::sentence(c.words)));
   std::string result = mark(mark_of(after.verdict)) + " " +
                        element("b", html::text(std::string(word_for(after.verdict))));
   if (!after.reasons.empty() && after.verdict == Verdict::no_verdict) {
@@ -130,9 +144,11 @@ std::string change(const Sheet& s, const ChangeAnswer& answer, const Change& c) 
                                                change_words::limit(after.hold_limit, u)));
   }
   if (before.setting || after.setting) {
-    result +=
+    result += element(
+        "span",
         "; setting " + html::text(change_words::from_to(change_words::limit(before.setting, u),
-                                                        change_words::limit(after.setting, u)));
+                                                        change_words::limit(after.setting, u))),
+        "on-screen");
   }
   if (after.ratio > 0 && !(before.hold_limit || after.hold_limit)) {
     result += "; factor " + html::text(change_words::from_to(change_words::share(before),
@@ -150,6 +166,12 @@ std::string advice(const Sheet& s) {
     items.push_back(s.words(text::sentence(t)));
   }
   return list(items);
+}
+
+std::string framed(const pictures::Picture& p, const std::string& attributes) {
+  if (p.element.empty()) return "";
+  const std::string caption = p.caption.empty() ? html::text(p.title, 120) : p.caption;
+  return "<figure" + attributes + ">" + p.element + element("figcaption", caption) + "</figure>";
 }
 
 }  // namespace
@@ -173,10 +195,29 @@ std::string list(const std::vector<std::string>& items, const std::string& of) {
   return element("ul", out, of);
 }
 
+double height_for_width(const pictures::Picture& p) {
+  if (p.element.empty()) return 0;
+  const std::string key = "viewBox=\"0 0 ";
+  const std::size_t at = p.element.find(key);
+  if (at == std::string::npos) throw InternalError("a picture without its frame");
+  char* end = nullptr;
+  const double width = std::strtod(p.element.c_str() + at + key.size(), &end);
+  const double height = std::strtod(end, nullptr);
+  return width > 0 ? height / width : 0;
+}
+
 std::string figure(const pictures::Picture& p, const std::string& of) {
-  if (p.element.empty()) return "";
-  const std::string caption = p.caption.empty() ? html::text(p.title, 120) : p.caption;
-  return element("figure", p.element + element("figcaption", caption), of);
+  return framed(p, of.empty() ? "" : " class=\"" + of + "\"");
+}
+
+std::string flexible_figure(const pictures::Picture& p, const std::string& of) {
+  return framed(p, " class=\"flexible" + (of.empty() ? "" : " " + of) +
+                       fmt::format("\" style=\"--high:{:.3f}\"", height_for_width(p)));
+}
+
+std::string more_on_screen(std::size_t left, const std::string& what) {
+  return fmt::format("and {} more{}: on the screen, or tick \"print all\"", left,
+                     what.empty() ? "" : " " + what);
 }
 
 std::string verdict_words(Verdict v) {
@@ -248,8 +289,8 @@ std::string deferral(bool again) {
   if (!again) {
     out += element("p",
                    "Always where it is cored, cracked or soft, near fuel or wiring, to be welded, "
-                   "with paying guests or offshore. Bring this page, photographs, measured "
-                   "thicknesses. Ask insurer and warranty before drilling.");
+                   "with paying guests or offshore. Bring this page, photographs, thicknesses; "
+                   "ask insurer and warranty.");
   }
   return element("aside", out, "deferral");
 }

@@ -34,6 +34,13 @@ struct Sheet {
 [[nodiscard]] std::string list(const std::vector<std::string>& items, const std::string& of = "");
 /// `<figure>` with its caption; "" without a picture.
 [[nodiscard]] std::string figure(const pictures::Picture& picture, const std::string& of = "");
+/// Of its frame, `viewBox="0 0 width height"`, height over width; 0 without a picture.
+[[nodiscard]] double height_for_width(const pictures::Picture& picture);
+/// One that takes on paper the height that the texts leave, up to what its width allows.
+[[nodiscard]] std::string flexible_figure(const pictures::Picture& picture,
+                                          const std::string& of = "");
+/// Where the rest is of what paper has no room for.
+[[nodiscard]] std::string more_on_screen(std::size_t left, const std::string& what = "");
 
 /// "HOLDS IF": the words of the headline without its mark.
 [[nodiscard]] std::string verdict_words(Verdict v);

@@ -1,5 +1,7 @@
 #include "report/sheet_style.hpp"
 
+#include <fmt/format.h>
+
 namespace thole::style {
 
 namespace {
@@ -67,6 +69,8 @@ vector-effect:non-scaling-stroke}
 .polar-rim{fill:none;stroke:#111;stroke-width:.3mm;vector-effect:non-scaling-stroke}
 .polar-need{fill:none;stroke:#00488c;stroke-width:.8mm;vector-effect:non-scaling-stroke}
 .polar-need-low{fill:none;stroke:#00488c;stroke-width:.4mm;stroke-dasharray:4 3;
+vector-effect:non-scaling-stroke}
+.polar-set{fill:none;stroke:#00488c;stroke-width:.5mm;stroke-dasharray:8 3 2 3;
 vector-effect:non-scaling-stroke}
 .polar-boom{fill:none;stroke:#111;stroke-width:.5mm;stroke-dasharray:1 2;
 vector-effect:non-scaling-stroke}
@@ -138,7 +142,7 @@ h3{font-size:1rem;margin:.7rem 0 .15rem}
 p+p{margin-top:.4rem}
 ul,ol{padding-left:1.3em}
 a{color:#00488c}
-small{font-size:.86em}
+small{font-size:max(.86em,14px)}
 .sign{height:.95em;width:.95em;vertical-align:-.1em}
 h1 .sign{height:1em;width:1em}
 .title{font-weight:700}
@@ -156,7 +160,7 @@ dt{font-weight:700}
 .changes li{margin-bottom:.6rem}
 .what{font-weight:700}
 .changes li p+p{margin-top:.1rem}
-figure svg{display:block;width:100%;height:auto}
+figure>svg{display:block;width:100%;height:auto}
 figcaption{font-size:.95rem;margin-top:.2rem}
 .pictures figure{margin-bottom:1rem}
 .cautions ul{list-style:none;padding:0}
@@ -177,7 +181,7 @@ td.n{white-space:nowrap;font-variant-numeric:tabular-nums}
 .fine{font-size:.95rem}
 .made{margin-top:1.2rem}
 .sign-line{margin-top:1rem}
-.foot,.paper{display:none}
+.foot,.paper,.on-paper{display:none}
 .seasons th,.seasons td{border:1px solid #888;padding:.3rem;text-align:center}
 input[type=checkbox]{width:1.5rem;height:1.5rem;vertical-align:-.25em;margin:.5rem .4rem .5rem 0}
 main>label{margin-right:1.4rem}
@@ -196,73 +200,124 @@ table.checks td[data-of]::before,table.loads td[data-of]::before{content:attr(da
 .pictures{columns:2;column-gap:2rem}
 .pictures h2{column-span:all}
 .pictures figure{break-inside:avoid}
-.limits{max-width:46rem}
+.answers{columns:2;column-gap:2rem}
+.answers>section{break-inside:avoid}
 .cautions ul{columns:2;column-gap:2rem}
 .cautions li{break-inside:avoid}
 .run{columns:2;column-gap:2rem}
 }
 )";
 
-// Two pages. On the first what is left over by the texts goes to the pictures.
+// Two pages, each a grid as high as the paper. Texts take what they take, pictures what is left:
+// down to `least`, then the page runs on to another leaf. Nothing is cut.
 constexpr const char* on_paper = R"(
 @media print{
-body{font-size:10pt;line-height:1.2;-webkit-print-color-adjust:exact;print-color-adjust:exact}
-main{max-width:none;padding:0}
-nav,main>input,main>label,.card{display:none}
-.foot{display:block;font-size:8.5pt;margin-top:1mm}
-.paper{display:block}
+body{font-size:10pt;line-height:1.11;-webkit-print-color-adjust:exact;print-color-adjust:exact}
+main{max-width:none;padding:0;overflow:visible}
+nav,main>input,main>label,.card,.on-screen{display:none}
+.foot,.paper,.on-paper{display:block}
 tr.paper{display:table-row}
 li.paper{display:list-item}
-h1{font-size:19pt;margin:0 0 1mm}
-h2{font-size:11pt;margin:2mm 0 .6mm;padding-top:.6mm;border-top:.5mm solid #111}
+.foot{font-size:8.5pt;margin-top:1mm}
+h1{font-size:19pt;margin:0 0 .5mm}
+h2{font-size:11pt;margin:0 0 .6mm;padding-top:.6mm;border-top:.5mm solid #111}
 h3{font-size:10pt;margin:.6mm 0 0}
+h2,h3{break-after:avoid}
 p+p{margin-top:.6mm}
 .sentence{font-size:11pt}
 .if{margin-top:.6mm}
 a{color:#111;text-decoration:none}
 small{font-size:1em}
-.page{break-after:page}
-.columns{columns:2;column-gap:4mm}
-.columns>:first-child h2{margin-top:0}
-.limit{border-width:.4mm;padding:1mm 2mm;margin-bottom:1mm}
+.page{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:1.1mm 5mm;
+min-height:var(--page)}
+.page>*{grid-column:1/-1;margin:0}
+.one{grid-template-rows:auto auto minmax(auto,1fr)}
+.one>header{display:flex;flex-wrap:wrap;align-items:baseline;gap:0 4mm}
+.one>header>*{flex:1 0 100%;margin:0}
+.one>header>h1{order:-1;flex:none}
+.one>header>.title{flex:1}
+.answers{columns:2;column-gap:5mm}
+.answers>section{margin-bottom:.8mm}
+.views{display:flex;flex-direction:column}
+.views>.row{flex:1000 1 auto;max-height:calc(var(--high)*62mm);display:grid;grid-auto-flow:column;grid-auto-columns:minmax(0,1fr);
+gap:3mm}
+.two{break-before:page;grid-template-rows:minmax(auto,1fr)}
+.two>.column{grid-column:auto;display:flex;flex-direction:column;gap:1mm}
+section.flexible{flex:1 1 auto;display:flex;flex-direction:column;columns:auto}
+figure.flexible{--wide:93mm;--narrow:68mm;--words:8mm;flex:var(--high) 1 var(--words);
+min-height:calc(var(--high)*var(--narrow) + var(--words));
+max-height:calc(var(--high)*var(--wide) + var(--words));display:flex;flex-direction:column}
+.views figure.flexible{--wide:62mm;--words:0mm;min-height:var(--least)}
+.bare>figcaption,.spare>figure{display:none}
+.spare{flex:1 1 0;container-type:size;display:flex;justify-content:center}
+@container (min-height:58mm){.spare>figure.flexible{display:flex;flex:none;width:93mm;height:100%;
+max-height:85mm}}
+figure.flexible>svg{flex:1 1 0;min-height:0;width:100%}
+figure.flexible>figcaption{flex:none}
+figcaption{font-size:8.5pt;margin:0}
+.limit{border-width:.4mm;padding:.8mm 2mm;margin-bottom:1mm}
 .large{font-size:14pt}
 .large b{font-size:19pt}
-dl{gap:0 2mm;margin-top:.6mm}
-.changes li{margin-bottom:.8mm}
-.changes li p+p{margin-top:0}
-.pictures{columns:auto}
+dl{display:block;margin-top:.6mm}
+dt,dd{display:inline}
+dt::after{content:" "}
+dd::after{content:"; "}
+dd:last-child::after{content:"."}
+.limit h3{float:right;margin:0 0 0 3mm}
+.limit .how,.limit dl{display:inline}
+.changes li{margin-bottom:.6mm}
+.changes li p{display:inline}
+.changes li:nth-child(n+4){display:none}
 figure,tr,.limit,.changes li{break-inside:avoid}
-h2,h3{break-after:avoid}
-.pictures figure{margin:0}
-figure svg{width:84mm;margin:0 auto}
 .case{display:none}
-figcaption{font-size:8.5pt;margin:0}
-.cautions ul{columns:auto}
+.cautions{columns:2;column-gap:5mm;border-top:.5mm solid #111;padding-top:.6mm}
+.cautions h2{display:inline;border:0}
+.cautions ul,.cautions li{display:inline;padding:0}
+.cautions li::before{content:"! ";position:static}
+.cautions li::after{content:". "}
 .run{columns:auto}
-.cautions li{margin:0;break-inside:avoid;padding-left:.9em}
-.deferral{border-width:.4mm;padding:1mm 2mm;margin-top:1.5mm}
-table,caption{font-size:8.5pt}
+.deferral{border-width:.4mm;padding:1mm 2mm}
+.deferral p{display:inline}
+.deferral p+p::before{content:" "}
+.sign-cell{width:auto;white-space:nowrap}
+.sign-cell .sign{max-width:none}
+.tabled h2{display:none}
+caption{font-size:11pt;font-weight:700;padding-top:.6mm;border-top:.5mm solid #111}
+.inputs,.inputs h3,.not-checked,.margins{font-size:8.5pt}
+.inputs h3{display:inline}
+.inputs ul{display:inline}
+.not-checked p{display:inline}
+.two>.deferral{padding:.4mm 2mm}
+.sources ol{columns:2;column-gap:5mm}
+.sign-line small{font-size:8.5pt}
+table{font-size:8.5pt}
 th,td{padding:.25mm 1.5mm .25mm 0;border-bottom:.1mm solid #888}
 thead th{border-bottom:.3mm solid #111}
 .fine{font-size:8.5pt}
-.box{padding:0 2mm 1mm;margin-top:2mm}
+.box{padding:.8mm 2mm 1mm}
+.box h2{padding-top:0}
 .run{list-style:none;padding:0}
 .run li{display:inline}
 .run li.paper{display:inline}
 .run li::after{content:"; "}
 .run li:last-child::after{content:"."}
-.made{margin-top:1.5mm;font-size:8.5pt}
-.sign-line{margin-top:3mm}
-#print-tables:not(:checked)~.two .extra,.one .extra{display:none}
-main:has(#print-tables:checked) .one .extra{display:block}
+.made{font-size:8.5pt}
+#print-tables:not(:checked)~.two .extra,.spare figcaption ul,
+#print-tables:not(:checked)~.two :is(.hole-table,figcaption ul){display:none}
 #print-tables:checked~.page .paper{display:none}
 #print-tables:checked~.page .case{display:table-cell}
+#print-tables:checked~.two,#print-tables:checked~.two>.column{display:block}
+#print-tables:checked~.two figure.flexible{display:block;max-height:none}
 #print-cards:checked~.card{display:block}
 }
 )";
 
+// ISO 216 and ANSI Y14.1, in mm, less margins and what printers round away.
 std::string paper_of(Paper paper) {
-  return std::string("@page{margin:8mm 9mm;size:") + (paper == Paper::a4 ? "A4" : "letter") + "}\n";
+  const bool a4 = paper == Paper::a4;
+  return fmt::format(
+      "@page{{margin:6mm 8.5mm;size:{}}}\n@media print{{main{{--page:{}mm;--least:40mm}}}}\n",
+      a4 ? "A4" : "letter", a4 ? 284 : 266);
 }
 
 }  // namespace

@@ -30,10 +30,9 @@ struct Room {
   std::size_t letters = 0;  // of the assumptions
 };
 
-Room room_on(Paper paper) { return paper == Paper::a4 ? Room{6, 5, 4, 500} : Room{5, 4, 3, 400}; }
-
-std::string more_on_screen(std::size_t left) {
-  return "and " + std::to_string(left) + " more: on the screen, or tick \"print all\"";
+Room room_on(const Sheet& s) {
+  const bool wide = s.content.paper == Paper::a4 && !s.setup().on_board();
+  return wide ? Room{4, 3, 2, 250} : Room{3, 2, 2, 100};
 }
 
 std::string more_row(std::size_t left, std::size_t columns) {
@@ -178,7 +177,7 @@ std::string inputs_of(const Sheet& s, Knowledge known, const std::string& headin
   const std::string many = heading + " (" + std::to_string(all.size()) + ")";
   if (left == all.size()) {
     return "<div class=\"extra\">" + element("h3", many) + element("ul", items, "run") + "</div>" +
-           element("p", element("b", many) + ": on the screen", "paper");
+           element("p", many + ": on the screen", "paper fine");
   }
   if (left > 0) items += "<li class=\"paper\">" + more_on_screen(left) + "</li>";
   return element("h3", many) + element("ul", items, "run");
@@ -190,7 +189,7 @@ std::string checks(const Sheet& s) {
   const std::vector<std::string> all = numbered_sources(s);
   const bool mechanism = is_mechanism(s);
   const auto catalogue = catalogue_for(s.setup());
-  const std::size_t most = room_on(s.content.paper).checks;
+  const std::size_t most = room_on(s).checks;
   std::string rows;
   std::size_t count = 0;
   bool star = false;
@@ -210,7 +209,7 @@ std::string checks(const Sheet& s) {
       "checks", "Every way it can give, worst first",
       {"Result", "What gives way", "goes at", "factor", "needed", "worst case", "source"}, rows);
   if (star) body += "<p class=\"fine\">* formula seen, not proved outside this program.</p>";
-  return section("checks", "Checks", body);
+  return section("checks", "Checks", body, "tabled");
 }
 
 std::string worked(const Sheet& s) {
@@ -226,8 +225,11 @@ std::string worked(const Sheet& s) {
             (c->direction.empty() ? "" : ", " + s.words(c->direction, 200)) + ". ";
   }
   text += "Formula: " + s.words(to_text(c->source), 240) + " " +
-          reference(numbered_sources(s), c->source) + "; valid: " + s.words(c->valid, 240) +
-          "; accuracy: " + s.words(c->accuracy, 240) + ".";
+          reference(numbered_sources(s), c->source) +
+          element("span",
+                  "; valid: " + s.words(c->valid, 240) + "; accuracy: " + s.words(c->accuracy, 240),
+                  "extra") +
+          ".";
   return section("worked", "The figure that governs", element("p", text), "fine");
 }
 
@@ -239,7 +241,7 @@ std::string loads(const Sheet& s) {
   if (cases.empty()) return "";
   std::stable_partition(cases.begin(), cases.end(),
                         [](const CaseResult* c) { return c->load_case.decides; });
-  const std::size_t most = room_on(s.content.paper).cases;
+  const std::size_t most = room_on(s).cases;
   std::string rows;
   std::size_t count = 0;
   for (const CaseResult* c : cases) {
@@ -260,7 +262,8 @@ std::string loads(const Sheet& s) {
   rows += more_row(count > most ? count - most : 0, 5);
   return section("loads", "Loads",
                  table("loads", "Cases with their greatest pull",
-                       {"Case", "how often", "counts", "pull", "factor"}, rows));
+                       {"Case", "how often", "counts", "pull", "factor"}, rows),
+                 "tabled");
 }
 
 std::string margins(const Sheet& s) {
@@ -285,7 +288,7 @@ std::string margins(const Sheet& s) {
 }
 
 std::string assumptions(const Sheet& s) {
-  std::size_t letters = room_on(s.content.paper).letters;
+  std::size_t letters = room_on(s).letters;
   std::string body = inputs_of(s, Knowledge::assumed, "A: assumed, a guess", letters);
   const bool hangs = std::any_of(s.setup().inputs.begin(), s.setup().inputs.end(),
                                  [&](const Input& i) { return hangs_on(s, i); });
@@ -312,13 +315,13 @@ std::string not_checked(const Sheet& s) {
   body += element("p", html::text(s.setup().on_board() ? wording::board_scope : wording::scope) +
                            " Not for inflatable, folding or paddled boats, nor hired or coded "
                            "ones; not for a motor, seat, ladder, tow or anchor.");
-  return section("not-checked", "Not checked", body, "box");
+  return section("not-checked", "Not checked", body, "not-checked box");
 }
 
 std::string sources(const Sheet& s) {
   const std::vector<std::string> all = numbered_sources(s);
   if (all.empty()) return "";
-  const std::size_t most = room_on(s.content.paper).sources;
+  const std::size_t most = room_on(s).sources;
   std::string items;
   for (std::size_t i = 0; i < all.size(); ++i) {
     const std::string n = std::to_string(i + 1);
@@ -329,7 +332,7 @@ std::string sources(const Sheet& s) {
   if (all.size() > most) {
     body += "<p class=\"paper\">" + more_on_screen(all.size() - most) + "</p>";
   }
-  return section("sources", "Sources", body, "fine");
+  return section("sources", "Sources", body, "sources fine");
 }
 
 std::string colophon(const Sheet& s) {
@@ -341,13 +344,9 @@ std::string colophon(const Sheet& s) {
   return element("p", line, "made") +
          element("p",
                  "Looked at by ____________________ on ____________ &nbsp; agrees / does not agree "
-                 "&nbsp; because ______________________________",
-                 "sign-line") +
-         element(
-             "p",
-             "For a surveyor or yard to write on. thole certifies nothing, and no signature here "
-             "does.",
-             "fine");
+                 "&nbsp; because ______________________________ <small>For a surveyor or yard to "
+                 "write on. thole certifies nothing, and no signature here does.</small>",
+                 "sign-line");
 }
 
 }  // namespace thole::sheet_parts

@@ -125,10 +125,13 @@ std::vector<std::string> cracks_in_time(const SheetContent& c) {
   return out;
 }
 
-bool road_fails(const SheetContent& c) {
-  return std::any_of(c.assessment.cases.begin(), c.assessment.cases.end(), [](const CaseResult& r) {
-    return is_road(r) && !r.load_case.left_out && (!r.holds || !r.motion.empty());
-  });
+// The trailer where it was calculated.
+const CaseResult* the_road(const SheetContent& c) {
+  for (const CaseResult& r : c.assessment.cases) {
+    const bool known = !r.motion.empty() || !r.worst_gives_way.empty();
+    if (is_road(r) && !r.load_case.left_out && known) return &r;
+  }
+  return nullptr;
 }
 
 std::string gear_on_the_road(const SheetContent& c) {
@@ -136,16 +139,20 @@ std::string gear_on_the_road(const SheetContent& c) {
   if (use.gear_off_on_road) {
     return tick("<b>Gear off</b> its mount and in the car: the figures hold for that alone");
   }
+  const CaseResult* road = the_road(c);
   const std::vector<std::string> cracks = cracks_in_time(c);
   std::string words = "<b>Take the gear off.</b> ";
-  if (road_fails(c)) {
+  const std::string hours =
+      "The file leaves it on for " + show_number(use.road_hours_per_season) + " h a season; ";
+  if (road != nullptr && !road->holds) {
     words += "With the gear on the road alone is too much for the mount.";
   } else if (!cracks.empty()) {
-    words += "The file leaves it on for " + show_number(use.road_hours_per_season) +
-             " h a season; what may go: " + html::text(text::joined(cracks, "; ")) + ".";
+    words += hours + "what may go: " + html::text(text::joined(cracks, "; ")) + ".";
+  } else if (road == nullptr) {
+    words += hours + "the trailer was not calculated.";
   } else {
-    words += "The file leaves it on for " + show_number(use.road_hours_per_season) +
-             " h a season, and the checks listed hold; off is still better for metal and screws.";
+    words += hours + "on the trailer by the figures: " + holds(c.assessment.verdict) +
+             ". Off is still better for metal and screws.";
   }
   return tick(words);
 }

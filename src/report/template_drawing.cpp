@@ -63,7 +63,10 @@ std::string drill_for(const HoleSet& set, int number) {
                        !(d.diameter.value() > 0);
     const bool mine =
         d.only.empty() || std::find(d.only.begin(), d.only.end(), number) != d.only.end();
-    if (!other && mine) out = d.name;
+    if (other || !mine) continue;
+    out = d.name;
+    // What follows goes only as deep as the shank.
+    if (d.use.starts_with("lead hole")) break;
   }
   return out;
 }
@@ -349,7 +352,7 @@ void Pattern::edge(const EdgeNote& e) {
   if (std::hypot(b.x - a.x, b.y - a.y) < 0.2) return;
   line(a, b, "template-edge");
   std::string text = html::both(e.distance, units_) + " " + e.words;
-  if (e.is_short()) text += ", SHORT: least " + html::both(*e.least, units_);
+  if (e.is_short()) text += ", SHORT: least " + html::both(*e.least, units_, Rounding::up);
   const bool level = std::abs(b.y - a.y) < 0.05;
   const bool upright = std::abs(b.x - a.x) < 0.05;
   if (outside_ && level && b.x > a.x) {

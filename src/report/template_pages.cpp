@@ -118,7 +118,7 @@ std::vector<std::string> edge_rows(const HoleSet& set, ReaderUnits u) {
   const auto row = [&](const EdgeNote& e) {
     std::string text =
         "no. " + std::to_string(e.number) + " " + e.words + ": " + html::both(e.distance, u);
-    text += e.least ? "; asked for: " + html::both(*e.least, u)
+    text += e.least ? "; asked for: " + html::both(*e.least, u, Rounding::up)
                     : std::string("; no rule in the checks");
     if (e.is_short()) text += ". SHORT";
     out.push_back(text);

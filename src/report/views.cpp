@@ -69,6 +69,7 @@ std::string caption(const SheetContent& content, const Scene& s, View view,
   if (view == View::plan) {
     out += sectors(content);
     if (s.pull) out += "Arrow: the pull of the worst case (crossed ring: away from you). ";
+    if (s.pull && !s.pull->sectors.empty()) out += "Shaded round it: where else it may go. ";
     if (s.worst && is_placed(*s.worst)) out += "Double ring or heavy outline: the worst item. ";
     if (s.worst && !is_placed(*s.worst)) {
       out += "Worst item, its place not told: " + html::users(s.worst->words) + ". ";
@@ -83,19 +84,23 @@ std::string caption(const SheetContent& content, const Scene& s, View view,
   return out;
 }
 
-Picture view_of(const SheetContent& content, View view) {
+Picture view_of(const SheetContent& content, View view, Form form) {
+  const bool paper = form == Form::paper;
   const Words words = words_for(view);
-  const Scene s = scene::scene_of(content);
+  const std::string id = std::string(words.id) + (paper ? "-paper" : "");
+  const Scene s = scene::scene_of(content, !paper);
   const scene::Rendered drawn =
-      scene::render(s, view, words.id, words.title, spoken(s, words.title));
+      scene::render(s, view, {id, words.title, spoken(s, words.title)}, form);
   if (drawn.element.empty()) return {};
-  return {words.id, words.title, drawn.element, caption(content, s, view, drawn)};
+  return {id, words.title, drawn.element, caption(content, s, view, drawn)};
 }
 
 }  // namespace
 
-Picture plan(const SheetContent& content, Form) { return view_of(content, View::plan); }
-Picture side(const SheetContent& content, Form) { return view_of(content, View::side); }
-Picture stern(const SheetContent& content, Form) { return view_of(content, View::stern); }
+Picture plan(const SheetContent& content, Form form) { return view_of(content, View::plan, form); }
+Picture side(const SheetContent& content, Form form) { return view_of(content, View::side, form); }
+Picture stern(const SheetContent& content, Form form) {
+  return view_of(content, View::stern, form);
+}
 
 }  // namespace thole::pictures
