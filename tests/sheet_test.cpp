@@ -310,6 +310,28 @@ TEST_CASE("sheet: what every user must be told is said for every mount") {
   }
 }
 
+// Issue 7: what the first printed page shows, what the second.
+TEST_CASE(
+    "sheet: pictures of both forms stand on the page that prints them under names of their own") {
+  for (const Example& e : examples()) {
+    CAPTURE(e.file);
+    const std::string html = sheet_html(content_of(e));
+    check_page(html);  // no id twice
+    const std::size_t overleaf = html.find("id=\"figures\"");
+    const std::size_t views = html.find("class=\"views on-paper\"");
+    const std::size_t ruler = html.find("class=\"ruler on-paper\"");
+    CHECK(views < overleaf);
+    CHECK(ruler < overleaf);
+    for (const char* id : {"view-plan-paper", "view-side-paper", "view-stern-paper"}) {
+      CAPTURE(id);
+      const std::size_t at = html.find("<svg id=\"" + std::string(id) + "\"");
+      CHECK(at > views);
+      CHECK(at < overleaf);
+    }
+    CHECK(html.find("<svg id=\"movement\"") > overleaf);
+  }
+}
+
 TEST_CASE("sheet: cautions follow what the setup gives cause for") {
   const auto told = [](const Setup& s, const std::string& words) {
     const auto all = standing_cautions(s);

@@ -75,6 +75,9 @@ std::string opening(const ChangeAnswer& a) {
                               : "Nothing that was tried helps: think of another mount, or of "
                                 "another place for it.";
   }
+  if (a.as_drawn.verdict == Verdict::holds_if) {
+    return "It holds only if what it hangs on is so. What brings more for little:";
+  }
   if (a.as_drawn.holds()) return "It holds as drawn. What brings more for little:";
   const Change& best = a.changes[a.ranking.front()];
   if (!best.after || !best.after->holds()) {

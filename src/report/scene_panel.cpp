@@ -529,7 +529,7 @@ class Panel {
     out.above = std::max(0.0, top_ - reach_top_) + 1;
     out.below = std::max(0.0, reach_bottom_ - low_) + 3;
     for (const Box& b : placed_) {
-      out.above = std::max(out.above, top_ - b.y);
+      out.above = std::max(out.above, top_ - b.y + 1);
       out.below = std::max(out.below, b.y + b.height - low_ + 3);
     }
     // The placer's cells stay where they are on what is drawn, and so its choices.

@@ -133,7 +133,7 @@ double draw_all(const Scene& scene, const std::vector<Shown>& panels,
     }
     y = draw_panel(scene, panels[i], chosen[i].layout, y, to, out).bottom;
   }
-  return std::ceil(y);
+  return std::ceil(y - 1e-6);
 }
 
 }  // namespace
@@ -146,7 +146,7 @@ double height_on_paper(const Scene& scene) {
       most = std::max(most, cheapest(scene, s).height);
     }
   }
-  return std::ceil(most);
+  return std::ceil(most - 1e-6);
 }
 
 Rendered render(const Scene& scene, View view, const Names& names, Form form) {

@@ -87,7 +87,10 @@ std::string limit_box(const Sheet& s, const beside::GearGroup& g) {
   if (!whose.empty()) out += element("h3", html::text(whose, 160));
   if (s.result().verdict == Verdict::no_verdict) {
     out += element("p", "No setting", "large") +
-           element("p", "while there is no verdict. Once that is put right:", "how");
+           element("p",
+                   "while there is no verdict." +
+                       element("span", " Once that is put right:", "on-screen"),
+                   "how");
   } else if (!beside::of_use(g.setting)) {
     out += element("p", "No useful setting", "large") +
            element("p", html::text(none_of_use(g.setting, u)), "how");
@@ -114,12 +117,13 @@ std::string limit_box(const Sheet& s, const beside::GearGroup& g) {
                 "not before about " + about(*g.limit.not_before, u, Rounding::down) +
                     (g.limit.first.empty() ? std::string() : ": " + s.words(g.limit.first, 200)));
   }
-  return element("div", out + element("dl", rows), "limit");
+  const bool refused = s.result().verdict == Verdict::no_verdict;
+  return element("div", out + element("dl", rows, refused ? "on-screen" : ""), "limit");
 }
 
 // On paper two lines of it, up to a comma.
 std::string what_to_do(const std::string& words) {
-  constexpr std::size_t most = 110;
+  constexpr std::size_t most = 90;
   const std::string whole = html::text(words, 300);
   if (words.size() <= most) return element("p", whole, "what");
   const std::size_t comma = words.find_last_of(",;", most);

@@ -219,7 +219,7 @@ nav,main>input,main>label,.card,.on-screen{display:none}
 tr.paper{display:table-row}
 li.paper{display:list-item}
 .foot{font-size:8.5pt;margin-top:1mm}
-h1{font-size:19pt;margin:0 0 .5mm}
+h1{font-size:17pt;margin:0 0 .5mm}
 h2{font-size:11pt;margin:0 0 .6mm;padding-top:.6mm;border-top:.5mm solid #111}
 h3{font-size:10pt;margin:.6mm 0 0}
 h2,h3{break-after:avoid}
@@ -228,7 +228,7 @@ p+p{margin-top:.6mm}
 .if{margin-top:.6mm}
 a{color:#111;text-decoration:none}
 small{font-size:1em}
-.page{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:1.1mm 5mm;
+.page{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:.8mm 5mm;
 min-height:var(--page)}
 .page>*{grid-column:1/-1;margin:0}
 .one{grid-template-rows:auto auto minmax(auto,1fr)}
@@ -237,14 +237,14 @@ min-height:var(--page)}
 .one>header>h1{order:-1;flex:none}
 .one>header>.title{flex:1}
 .answers{columns:2;column-gap:5mm}
-.answers>section{margin-bottom:.8mm}
+.answers>section{margin-bottom:.5mm}
 .views{display:flex;flex-direction:column}
 .views>.row{flex:1000 1 auto;max-height:calc(var(--high)*62mm);display:grid;grid-auto-flow:column;grid-auto-columns:minmax(0,1fr);
 gap:3mm}
 .two{break-before:page;grid-template-rows:minmax(auto,1fr)}
 .two>.column{grid-column:auto;display:flex;flex-direction:column;gap:1mm}
 section.flexible{flex:1 1 auto;display:flex;flex-direction:column;columns:auto}
-figure.flexible{--wide:93mm;--narrow:68mm;--words:8mm;flex:var(--high) 1 var(--words);
+figure.flexible{--wide:93mm;--words:8mm;flex:var(--high) 1 var(--words);
 min-height:calc(var(--high)*var(--narrow) + var(--words));
 max-height:calc(var(--high)*var(--wide) + var(--words));display:flex;flex-direction:column}
 .views figure.flexible{--wide:62mm;--words:0mm;min-height:var(--least)}
@@ -258,20 +258,24 @@ figcaption{font-size:8.5pt;margin:0}
 .limit{border-width:.4mm;padding:.8mm 2mm;margin-bottom:1mm}
 .large{font-size:14pt}
 .large b{font-size:19pt}
-dl{display:block;margin-top:.6mm}
+dl{margin-top:.6mm}
 dt,dd{display:inline}
 dt::after{content:" "}
 dd::after{content:"; "}
 dd:last-child::after{content:"."}
 .limit h3{float:right;margin:0 0 0 3mm}
-.limit .how,.limit dl{display:inline}
+.limit .how,.limit dl:not(.on-screen){display:inline}
+.limit .how::after{content:" "}
 .changes li{margin-bottom:.6mm}
-.changes li p{display:inline}
+.changes li p:not(.on-screen){display:inline}
+.changes li p+p::before{content:" "}
 .changes li:nth-child(n+4){display:none}
 figure,tr,.limit,.changes li{break-inside:avoid}
 .case{display:none}
-.cautions{columns:2;column-gap:5mm;border-top:.5mm solid #111;padding-top:.6mm}
-.cautions h2{display:inline;border:0}
+.cautions,.order{border-top:.5mm solid #111;padding-top:.6mm}
+.cautions{columns:2;column-gap:5mm}
+.cautions h2,.order h2,.order h2+p{display:inline;border:0}
+.cautions h2::after,.order h2::after{content:": "}
 .cautions ul,.cautions li{display:inline;padding:0}
 .cautions li::before{content:"! ";position:static}
 .cautions li::after{content:". "}
@@ -282,10 +286,12 @@ figure,tr,.limit,.changes li{break-inside:avoid}
 .sign-cell{width:auto;white-space:nowrap}
 .sign-cell .sign{max-width:none}
 .tabled h2{display:none}
+.checks tbody th{width:42%}
 caption{font-size:11pt;font-weight:700;padding-top:.6mm;border-top:.5mm solid #111}
 .inputs,.inputs h3,.not-checked,.margins{font-size:8.5pt}
 .inputs h3{display:inline}
 .inputs ul{display:inline}
+.inputs h3::after{content:" "}
 .not-checked p{display:inline}
 .two>.deferral{padding:.4mm 2mm}
 .sources ol{columns:2;column-gap:5mm}
@@ -316,8 +322,9 @@ thead th{border-bottom:.3mm solid #111}
 std::string paper_of(Paper paper) {
   const bool a4 = paper == Paper::a4;
   return fmt::format(
-      "@page{{margin:6mm 8.5mm;size:{}}}\n@media print{{main{{--page:{}mm;--least:40mm}}}}\n",
-      a4 ? "A4" : "letter", a4 ? 284 : 266);
+      "@page{{margin:{}mm 8.5mm;size:{}}}\n@media "
+      "print{{main{{--page:{}mm;--least:{}mm;--narrow:{}mm}}}}\n",
+      a4 ? 6 : 5, a4 ? "A4" : "letter", a4 ? 284 : 269, a4 ? 36 : 34, a4 ? 68 : 62);
 }
 
 }  // namespace

@@ -28,11 +28,13 @@ struct Room {
   std::size_t cases = 0;
   std::size_t sources = 0;
   std::size_t letters = 0;  // of the assumptions
+  bool worked = true;
 };
 
 Room room_on(const Sheet& s) {
-  const bool wide = s.content.paper == Paper::a4 && !s.setup().on_board();
-  return wide ? Room{4, 3, 2, 250} : Room{3, 2, 2, 100};
+  const bool a4 = s.content.paper == Paper::a4;
+  if (a4 && !s.setup().on_board()) return {4, 3, 2, 250, true};
+  return {3, 2, 2, 100, a4 || !s.setup().on_board()};
 }
 
 std::string more_row(std::size_t left, std::size_t columns) {
@@ -230,7 +232,8 @@ std::string worked(const Sheet& s) {
                   "; valid: " + s.words(c->valid, 240) + "; accuracy: " + s.words(c->accuracy, 240),
                   "extra") +
           ".";
-  return section("worked", "The figure that governs", element("p", text), "fine");
+  return section("worked", "The figure that governs", element("p", text),
+                 room_on(s).worked ? "fine" : "fine extra");
 }
 
 std::string loads(const Sheet& s) {

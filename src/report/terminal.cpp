@@ -334,9 +334,10 @@ class Terminal {
   [[nodiscard]] std::string setting(const beside::Setting& setting, int kind,
                                     const std::optional<HeelPull>& heel, bool again) const {
     using namespace literals;
+    if (a_.verdict == Verdict::no_verdict) return "none while there is no verdict";
     if (!beside::of_use(setting)) {
       const std::string needs =
-          setting.least_useful > 0.5_lbf
+          setting.pull && setting.least_useful > 0.5_lbf
               ? ": a brake that slips at " + about(*setting.pull, u_, Rounding::down) +
                     " cannot hold the ball in waves (" + about(setting.least_useful, u_) + ")"
               : std::string();

@@ -18,7 +18,9 @@ from pdf_paths import Pdf
 FOLDER, EXAMPLES_FOLDER = map(pathlib.Path, sys.argv[1:3])
 del sys.argv[1:]
 SIZES = {"a4": (210 / 25.4 * 72, 297 / 25.4 * 72), "letter": (612, 792)}  # ISO 216, ANSI Y14.1
-LEAST_IN_PICTURE, LEAST_TEXT, LEAST_NOTE = 7.5, 10, 8.5  # points
+# Points. In pictures: where a long text leaves one less than its full size (judgement).
+LEAST_IN_PICTURE, LEAST_TEXT, LEAST_NOTE = 5.5, 10, 8.5
+LEAST_VIEW = 34  # mm high on the first page (judgement)
 
 TICK = """
 const boxes = [...document.querySelectorAll('input[type=checkbox]')]
@@ -32,11 +34,27 @@ const out = [];
 const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
 for (let node; (node = walker.nextNode());) {
   const at = node.parentElement;
-  if (!node.textContent.trim() || at.closest('svg, table, figcaption, .fine, .foot, .made') ||
+  if (!node.textContent.trim() || at.closest('svg, table, figcaption, .fine, .foot, .made, .inputs, .not-checked, .margins, .sign-line small') ||
       !at.checkVisibility({checkVisibilityCSS: true})) continue;
   out.push([node.textContent.trim().slice(0, 60), parseFloat(getComputedStyle(at).fontSize) * 0.75]);
 }
 return out;"""
+
+
+# Pictures that show, by page: name, width and height in mm, ends of the page in mm.
+PICTURES = """
+return [...document.querySelectorAll('.page')].map(page =>
+    [...page.querySelectorAll('figure > svg')].filter(e => e.checkVisibility()).map(e => {
+  const b = e.getBoundingClientRect(), words = [...e.querySelectorAll('text')];
+  const cut = words.filter(t => {
+    const w = t.getBoundingClientRect();
+    return w.left < b.left - 2 || w.right > b.right + 2;
+  });
+  return [e.id, b.width / 96 * 25.4, b.height / 96 * 25.4, cut.map(t => t.textContent)];
+}));"""
+
+CAUTIONS = """
+return [...document.querySelectorAll('#cautions li, .one .deferral p')].map(e => e.textContent);"""
 
 
 def setUpModule():
@@ -96,6 +114,39 @@ class OnPaper(unittest.TestCase):
                     for size, letters in page.letters:
                         sizes[round(size, 1)] += letters
                 self.assertGreaterEqual(max(sizes, key=sizes.get), LEAST_NOTE)
+
+    def test_pictures_stand_on_both_pages(self):
+        browser.cdp("Emulation.setEmulatedMedia", media="print")
+        self.addCleanup(browser.cdp, "Emulation.setEmulatedMedia", media="")
+        self.addCleanup(browser.cdp, "Emulation.clearDeviceMetricsOverride")
+        for sheet, name, paper in self.each():
+            with sheet:
+                wide = round((SIZES[paper][0] / 72 - 17 / 25.4) * 96)  # as the margins leave
+                browser.window(wide, 1000)
+                browser.open(FOLDER / f"{name}.{paper}.html")
+                first, second = browser.js(PICTURES)
+                views = [p for p in first if p[0].startswith("view-")]
+                self.assertEqual(len(views), 3)
+                self.assertTrue(any(p[0].startswith("pull-ruler") for p in first))
+                for _, width, height, cut in views:
+                    self.assertGreaterEqual(height, LEAST_VIEW - 0.5)
+                    self.assertGreater(width, 55)
+                    self.assertEqual(cut, [])
+                self.assertTrue(second)
+                self.assertGreater(max(p[2] for p in second), 40)
+                self.assertEqual([p for p in second if p[2] < 25], [])
+
+    def test_every_caution_is_printed_whole_on_the_first_page(self):
+        for sheet, name, paper in self.each():
+            with sheet:
+                pdf = printed(name, paper)
+                done = subprocess.run(["pdftotext", "-l", "1", str(pdf), "-"], capture_output=True,
+                                      text=True, check=True)
+                first = re.sub(r"\W+", "", done.stdout)
+                browser.open(FOLDER / f"{name}.{paper}.html")
+                cautions = browser.js(CAUTIONS)
+                self.assertGreater(len(cautions), 12)
+                self.assertEqual([c for c in cautions if re.sub(r"\W+", "", c) not in first], [])
 
     def test_the_first_page_says_what_matters(self):
         for sheet, name, paper in self.each():

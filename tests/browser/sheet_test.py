@@ -126,7 +126,8 @@ def seen(name, phone):
         named=browser.js("return document.documentElement.lang && document.title"),
         too_wide=browser.js(TOO_WIDE, width), cut_off=browser.js(CUT_OFF, FIGURES),
         texts=browser.js(TEXTS), taps=browser.js(TAPS), aloud=browser.accessible(),
-        figures=browser.js(f"return document.querySelectorAll('{FIGURES}').length"),
+        figures=browser.js(f"return [...document.querySelectorAll('{FIGURES}')]"
+                           ".filter(e => e.checkVisibility()).length"),
         sign=browser.js("return document.querySelectorAll('h1 .mark').length"),
         text=screened(browser.js("return document.body.innerText")))
 
