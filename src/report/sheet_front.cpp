@@ -1,10 +1,10 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstdlib>
 
 #include <thole/cautions.hpp>
 #include <thole/error.hpp>
+#include <thole/report.hpp>
 
 #include "report/beside.hpp"
 #include "report/change_words.hpp"
@@ -25,8 +25,18 @@ constexpr std::size_t conditions_shown = 4;
 constexpr std::size_t changes_shown = 3;
 
 std::string conditions(const Sheet& s) {
-  const std::vector<std::string>& all = s.result().holds_if;
-  if (s.result().verdict != Verdict::holds_if || all.empty()) return "";
+  if (s.result().verdict != Verdict::holds_if) return "";
+  const std::string prefix = "not checked";
+  std::vector<std::string> all;
+  std::string unchecked;
+  for (const std::string& c : s.result().holds_if) {
+    if (c.starts_with(prefix)) {
+      unchecked += element("p", "<b>Must hold as well:</b> " + s.words(c) + ".", "if");
+    } else {
+      all.push_back(c);
+    }
+  }
+  if (all.empty()) return unchecked;
   std::string out;
   for (std::size_t i = 0; i < all.size() && i < conditions_shown; ++i) {
     out += (i == 0 ? "" : "; ") + s.words(all[i]);
@@ -35,7 +45,25 @@ std::string conditions(const Sheet& s) {
     out += "; and " + std::to_string(all.size() - conditions_shown) +
            " more, see <a href=\"#inputs\">what it hangs on</a>";
   }
-  return element("p", "<b>Only if these are so:</b> " + out + ".", "if");
+  return unchecked + element("p", "<b>Only if these are so:</b> " + out + ".", "if");
+}
+
+// What must not be missed on the first page: a test pull that went wrong, what is in the way.
+std::string stops(const Sheet& s) {
+  std::string out;
+  if (!s.setup().test_pulls.empty()) {
+    for (const TestPullAnswer& t : judge_test_pulls(s.setup(), s.result())) {
+      if (t.agreement != Agreement::softer && t.agreement != Agreement::came_short) continue;
+      out += element(
+          "p", mark(html::Mark::cross) + " <b>Test pull:</b> " + s.words(text::sentence(t.words)));
+    }
+  }
+  const FitAnswer fit = look_at_fit(s.setup());
+  if (fit.any_hit()) {
+    out += element("p", mark(html::Mark::cross) + " <b>Fit:</b> " +
+                            s.words(fit_line(s.setup(), fit, true)) + ".");
+  }
+  return out;
 }
 
 std::string look_again(const Sheet& s) {
@@ -74,8 +102,26 @@ std::string boat_row(const beside::GearGroup& g, const Sheet& s) {
   if (!g.heel) return row("boat allows", "not compared" + mark_it);
   const std::string value =
       g.heel->setting ? about(*g.heel->setting, s.units(), Rounding::down) : std::string("none");
-  return row("boat allows", value + mark_it + " <small>" +
-                                s.words(beside::first_level(*g.heel, s.units())) + "</small>");
+  std::string level = beside::first_level(*g.heel, s.units());
+  if (g.heel->strong) {
+    level += "; with a person at that side strong heel from " +
+             about(*g.heel->strong, s.units(), Rounding::down);
+  }
+  return row("boat allows", value + mark_it + " <small>" + s.words(level) + "</small>");
+}
+
+// What the file has set, against what may be set.
+std::string in_the_file(const beside::GearGroup& g, const Sheet& s) {
+  std::optional<Force> set;
+  if (g.gear->downrigger && g.gear->downrigger->brake_slip) {
+    set = g.gear->downrigger->brake_slip->value;
+  }
+  if (g.gear->rod_holder) set = g.gear->rod_holder->drag.value;
+  if (!set) return "";
+  const bool high =
+      s.result().verdict != Verdict::no_verdict && (!g.setting.pull || *set > *g.setting.pull);
+  return row("in the file", about(*set, s.units(), Rounding::up) +
+                                (high ? " " + mark(html::Mark::cross) + " too high" : ""));
 }
 
 std::string limit_box(const Sheet& s, const beside::GearGroup& g) {
@@ -94,6 +140,13 @@ std::string limit_box(const Sheet& s, const beside::GearGroup& g) {
   } else if (!beside::of_use(g.setting)) {
     out += element("p", "No useful setting", "large") +
            element("p", html::text(none_of_use(g.setting, u)), "how");
+  } else if (s.result().verdict == Verdict::does_not_hold) {
+    out +=
+        element("p", "Change it first", "large") +
+        element("p",
+                std::string(not_above(kind)) + " <b>" + about(*g.setting.pull, u, Rounding::down) +
+                    "</b> by its pulls alone: that may not make it hold",
+                "how");
   } else {
     out += element("p",
                    std::string(not_above(kind)) + " <b>" +
@@ -106,7 +159,8 @@ std::string limit_box(const Sheet& s, const beside::GearGroup& g) {
                             : ""),
                    "how");
   }
-  std::string rows = row("mount allows", change_words::limit(g.limit.setting, u)) + boat_row(g, s) +
+  std::string rows = in_the_file(g, s) +
+                     row("mount allows", change_words::limit(g.limit.setting, u)) + boat_row(g, s) +
                      row("hold limit", change_words::limit(g.limit.hold_limit, u) +
                                            " <small>at full factors</small>");
   if (g.limit.all_hung_up && *g.limit.all_hung_up < *g.limit.hold_limit) {
@@ -148,11 +202,11 @@ std::string change(const Sheet& s, const ChangeAnswer& answer, const Change& c) 
                                                change_words::limit(after.hold_limit, u)));
   }
   if (before.setting || after.setting) {
-    result += element(
-        "span",
-        "; setting " + html::text(change_words::from_to(change_words::limit(before.setting, u),
-                                                        change_words::limit(after.setting, u))),
-        "on-screen");
+    result += element("span",
+                      "; mount allows " +
+                          html::text(change_words::from_to(change_words::limit(before.setting, u),
+                                                           change_words::limit(after.setting, u))),
+                      "on-screen");
   }
   if (after.ratio > 0 && !(before.hold_limit || after.hold_limit)) {
     result += "; factor " + html::text(change_words::from_to(change_words::share(before),
@@ -241,7 +295,7 @@ std::string verdict(const Sheet& s) {
   if (!sentence.empty()) {
     out += element("p", s.words(text::sentence(sentence), 900), "sentence");
   }
-  return element("header", out + conditions(s) + look_again(s));
+  return element("header", out + conditions(s) + stops(s) + look_again(s));
 }
 
 std::string limits(const Sheet& s) {

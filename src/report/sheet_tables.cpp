@@ -232,7 +232,7 @@ std::string worked(const Sheet& s) {
                   "; valid: " + s.words(c->valid, 240) + "; accuracy: " + s.words(c->accuracy, 240),
                   "extra") +
           ".";
-  return section("worked", "The figure that governs", element("p", text),
+  return section("worked", "The figure that decides", element("p", text),
                  room_on(s).worked ? "fine" : "fine extra");
 }
 
@@ -298,7 +298,8 @@ std::string assumptions(const Sheet& s) {
   if (hangs) {
     body = "<p>" + mark(Mark::triangle) + " the verdict hangs on it: measure it first.</p>" + body;
   }
-  body += inputs_of(s, Knowledge::tagged, "T: from a tag or the maker", letters);
+  body += inputs_of(s, Knowledge::tagged, "T: as given, from a tag, the maker or a size bought",
+                    letters);
   body += inputs_of(s, Knowledge::measured, "M: measured", letters);
   std::vector<std::string> changed;
   for (const std::string& t : s.result().case_changes) changed.push_back(s.words(t, 240));

@@ -67,7 +67,8 @@ def tearDownModule():
 
 
 def text_of(pdf, *pages):
-    words = ["pdftotext", "-layout"]
+    """In the order of the page: column after column."""
+    words = ["pdftotext"]
     if pages:
         words += ["-f", str(pages[0]), "-l", str(pages[-1])]
     done = subprocess.run([*words, str(pdf), "-"], capture_output=True, text=True, check=True)
@@ -140,9 +141,7 @@ class OnPaper(unittest.TestCase):
         for sheet, name, paper in self.each():
             with sheet:
                 pdf = printed(name, paper)
-                done = subprocess.run(["pdftotext", "-l", "1", str(pdf), "-"], capture_output=True,
-                                      text=True, check=True)
-                first = re.sub(r"\W+", "", done.stdout)
+                first = re.sub(r"\W+", "", text_of(pdf, 1))
                 browser.open(FOLDER / f"{name}.{paper}.html")
                 cautions = browser.js(CAUTIONS)
                 self.assertGreater(len(cautions), 12)
