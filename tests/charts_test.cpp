@@ -399,7 +399,7 @@ TEST_SUITE("unit") {
           ++stems;
         }
         std::size_t named = 0;
-        for (const Tag& t : of_class(tags, "ruler-wedge")) named += t.name == "polygon" ? 1 : 0;
+        for (const Tag& t : of_class(tags, "ruler-wedge")) named += t.name == "polygon" ? 1U : 0U;
         CHECK(named <= 3);
         CHECK(p.caption.size() < 1200);
       }
@@ -951,7 +951,7 @@ TEST_SUITE("unit") {
     CHECK(of_class(tags, "moved-open").size() == 1);
     CHECK(of_class(tags, "moved-seat").size() == 1);
     std::size_t off = 0;
-    for (const Tag& t : tags) off += t.text == "lifts off here" ? 1 : 0;
+    for (const Tag& t : tags) off += t.text == "lifts off here" ? 1U : 0U;
     CHECK(off == 1);
     check_texts(tags, true);
     // Its own pull moves a tip farther than the worst load of all: that is said.

@@ -26,15 +26,18 @@ constexpr std::size_t changes_shown = 3;
 
 std::string conditions(const Sheet& s) {
   if (s.result().verdict != Verdict::holds_if) return "";
-  const std::string prefix = "not checked";
+  const std::string prefix = "not checked: ";
   std::vector<std::string> all;
   std::string unchecked;
   for (const std::string& c : s.result().holds_if) {
     if (c.starts_with(prefix)) {
-      unchecked += element("p", "<b>Must hold as well:</b> " + s.words(c) + ".", "if");
+      unchecked += (unchecked.empty() ? "" : "; ") + s.words(c.substr(prefix.size()));
     } else {
       all.push_back(c);
     }
+  }
+  if (!unchecked.empty()) {
+    unchecked = element("p", "<b>Not checked, and it must hold:</b> " + unchecked + ".", "if");
   }
   if (all.empty()) return unchecked;
   std::string out;

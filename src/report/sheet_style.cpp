@@ -239,7 +239,8 @@ min-height:var(--page)}
 .answers{columns:2;column-gap:5mm}
 .answers>section{margin-bottom:.5mm}
 .views{display:flex;flex-direction:column}
-.views>.row{flex:1000 1 auto;max-height:calc(var(--high)*62mm);display:grid;grid-auto-flow:column;grid-auto-columns:minmax(0,1fr);
+.views>.row{flex:1000 1 auto;max-height:calc(var(--high)*62mm);display:grid;
+grid-auto-flow:column;grid-auto-columns:minmax(0,1fr);
 gap:3mm}
 .two{break-before:page;grid-template-rows:minmax(auto,1fr)}
 .two>.column{grid-column:auto;display:flex;flex-direction:column;gap:1mm}

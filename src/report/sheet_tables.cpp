@@ -314,7 +314,7 @@ std::string not_checked(const Sheet& s) {
   if (!fit.described) items.emplace_back("fit: not described");
   std::string body = list(items, "run");
   if (fit.described) {
-    body += element("p", "<b>Fit:</b> " + s.words(fit_line(s.setup(), fit, false)));
+    body += element("p", "<b>Fit:</b> " + s.words(fit_line(s.setup(), fit, false)) + ". ");
   }
   body += element("p", html::text(s.setup().on_board() ? wording::board_scope : wording::scope) +
                            " Not for inflatable, folding or paddled boats, nor hired or coded "

@@ -34,9 +34,11 @@ const out = [];
 const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
 for (let node; (node = walker.nextNode());) {
   const at = node.parentElement;
-  if (!node.textContent.trim() || at.closest('svg, table, figcaption, .fine, .foot, .made, .inputs, .not-checked, .margins, .sign-line small') ||
+  if (!node.textContent.trim() || at.closest('svg, table, figcaption, .fine, .foot, .made, ' +
+      '.inputs, .not-checked, .margins, .sign-line small') ||
       !at.checkVisibility({checkVisibilityCSS: true})) continue;
-  out.push([node.textContent.trim().slice(0, 60), parseFloat(getComputedStyle(at).fontSize) * 0.75]);
+  out.push([node.textContent.trim().slice(0, 60),
+            parseFloat(getComputedStyle(at).fontSize) * 0.75]);
 }
 return out;"""
 
