@@ -1,6 +1,7 @@
 #include "report/pull_items.hpp"
 
 #include <algorithm>
+#include <limits>
 
 #include "report/text.hpp"
 
@@ -106,6 +107,11 @@ bool same(const Assessment& a, const Gear& x, const Gear& y) {
          alike(set.test_pull, other.test_pull);
 }
 
+// What has no lower end stands last.
+double low_end(const std::optional<Force>& low) {
+  return low ? low->value() : std::numeric_limits<double>::infinity();
+}
+
 class Maker {
  public:
   Maker(const Setup& s, const Assessment& a, Ruler& out) : s_(s), a_(a), u_(s.units), out_(out) {}
@@ -122,7 +128,7 @@ class Maker {
     const OrderRow* row = order_of(a_, out_.gear->name);
     if (row != nullptr && (!out_.refused || row->order == Order::wrong)) out_.order = row->words;
     std::stable_sort(out_.items.begin(), out_.items.end(),
-                     [](const Item& x, const Item& y) { return *x.low < *y.low; });
+                     [](const Item& x, const Item& y) { return low_end(x.low) < low_end(y.low); });
   }
 
  private:
@@ -289,8 +295,9 @@ class Maker {
       if (out_.mixed && !out_.least_of_any) step.low = std::max(*step.low, *own);
       steps.push_back(step);
     }
-    std::stable_sort(steps.begin(), steps.end(),
-                     [](const LadderStep& x, const LadderStep& y) { return *x.low < *y.low; });
+    std::stable_sort(steps.begin(), steps.end(), [](const LadderStep& x, const LadderStep& y) {
+      return low_end(x.low) < low_end(y.low);
+    });
     const OrderRow* row = order_of(a_, out_.gear->name);
     const bool may_be_wrong = row == nullptr || out_.refused || row->order == Order::wrong;
     std::size_t named = 0;
@@ -312,7 +319,7 @@ class Maker {
       out_.beyond.push_back(i);
     }
     std::stable_sort(out_.beyond.begin(), out_.beyond.end(),
-                     [](const Item& x, const Item& y) { return *x.low < *y.low; });
+                     [](const Item& x, const Item& y) { return low_end(x.low) < low_end(y.low); });
   }
 
   const Setup& s_;
