@@ -588,7 +588,8 @@ TEST_SUITE("unit") {
     }
     const auto first_of = [&] {
       Force out = 1e9 * si::newton;
-      for (const ruler::Item& i : ruler::rulers(k.setup, k.assessment).front().items) {
+      const auto made = ruler::rulers(k.setup, k.assessment);
+      for (const ruler::Item& i : made.front().items) {
         if (i.look == ruler::Look::item) out = std::min(out, *i.low);
       }
       return out;
