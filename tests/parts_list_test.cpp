@@ -434,7 +434,8 @@ TEST_SUITE("unit") {
       }
       CHECK_FALSE(paths.empty());
       for (const auto& [path, n] : paths) {
-        CAPTURE(path);
+        const std::string& written = path;  // clang captures no structured binding
+        CAPTURE(written);
         CHECK(count(html, "<code>" + path + "</code>") == n);
       }
       for (const Input& i : s.inputs) {

@@ -216,7 +216,8 @@ void check_page(const std::string& html) {
   const Page page(html);
   CHECK(all_of(page.problems) == "");
   for (const auto& [name, value] : page.attributes) {
-    CAPTURE(name);
+    const std::string& written = name;  // clang captures no structured binding
+    CAPTURE(written);
     CHECK(name.rfind("on", 0) != 0);
     if (name == "style") CHECK(std::regex_match(value, std::regex("--high:[0-9.]+")));
   }
