@@ -34,7 +34,8 @@ struct Room {
 Room room_on(const Sheet& s) {
   const bool a4 = s.content.paper == Paper::a4;
   if (a4 && !s.setup().on_board()) return {4, 3, 2, 250, true};
-  return {3, 2, 2, 100, a4 || !s.setup().on_board()};
+  if (!s.setup().on_board() && !a4) return {2, 2, 2, 100, true};
+  return {3, 2, 2, 100, a4};
 }
 
 std::string more_row(std::size_t left, std::size_t columns) {
@@ -298,8 +299,7 @@ std::string assumptions(const Sheet& s) {
   if (hangs) {
     body = "<p>" + mark(Mark::triangle) + " the verdict hangs on it: measure it first.</p>" + body;
   }
-  body += inputs_of(s, Knowledge::tagged, "T: as given, from a tag, the maker or a size bought",
-                    letters);
+  body += inputs_of(s, Knowledge::tagged, "T: as given, tag or maker", letters);
   body += inputs_of(s, Knowledge::measured, "M: measured", letters);
   std::vector<std::string> changed;
   for (const std::string& t : s.result().case_changes) changed.push_back(s.words(t, 240));
