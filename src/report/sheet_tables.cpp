@@ -34,8 +34,7 @@ struct Room {
 Room room_on(const Sheet& s) {
   const bool a4 = s.content.paper == Paper::a4;
   if (a4 && !s.setup().on_board()) return {4, 3, 2, 250, true};
-  if (!s.setup().on_board() && !a4) return {2, 2, 2, 100, true};
-  return {3, 2, 2, 100, a4};
+  return {3, 2, 2, 100, a4 || !s.setup().on_board()};
 }
 
 std::string more_row(std::size_t left, std::size_t columns) {
