@@ -8,6 +8,21 @@
 namespace thole {
 namespace {
 
+// What every list asks of the boat itself.
+MeasuringRow boat() {
+  return {"Boat",
+          "length of the hull, beam over the gunwales, least height of the gunwale above "
+          "the water at the mount, mass with motor, fuel, people and gear; top speed with "
+          "the gear on board."};
+}
+
+MeasuringRow lean_test() {
+  return {"Lean test",
+          "move a person of known weight a measured distance straight across, all others "
+          "still; phone as a level before and after. 3 to 8 deg is best. Not known: leave "
+          "it out."};
+}
+
 const std::vector<MeasuringRow>& of_plate() {
   static const std::vector<MeasuringRow> rows{
       {"Gunwale flat", "across the flat, edge to edge; ruler. No default."},
@@ -39,14 +54,8 @@ const std::vector<MeasuringRow>& of_plate() {
       {"Rod's butt",
        "clamp the rod, pull the butt third with a scale: pull x length^3 / (3 x "
        "droop). Without it the rod counts as rigid."},
-      {"Boat",
-       "length of the hull, beam over the gunwales, least height of the gunwale above "
-       "the water at the mount, mass with motor, fuel, people and gear; top speed with "
-       "the gear on board."},
-      {"Lean test",
-       "move a person of known weight a measured distance straight across, all others "
-       "still; phone as a level before and after. 3 to 8 deg is best. Not known: leave "
-       "it out."},
+      boat(),
+      lean_test(),
       {"Condition",
        "awl in wood, magnifier at bends and old holes, wiggle every rivet within 12 in "
        "(300 mm). Anything cracked, soft or loose: stop."},
@@ -143,14 +152,8 @@ const std::vector<MeasuringRow>& of_board() {
        "three times, the largest. Planer: scale between line and rod, troll, the "
        "largest of a minute. Butt in the tube: how deep."},
       {"Base of the gear", "size, hole spacing both ways, washers under the board."},
-      {"Boat",
-       "length of the hull, beam over the gunwales, least height of the gunwale above "
-       "the water at the mount, mass with motor, fuel, people and gear; top speed with "
-       "the gear on board."},
-      {"Lean test",
-       "move a person of known weight a measured distance straight across, all others "
-       "still; phone as a level before and after. 3 to 8 deg is best. Not known: leave "
-       "it out."},
+      boat(),
+      lean_test(),
       {"Condition",
        "awl in the plank, at the ends and under every washer; magnifier at bends and "
        "old holes. Anything cracked, soft or loose: stop."}};
