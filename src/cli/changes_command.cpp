@@ -3,6 +3,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/counting.hpp"
+#include "cli/outputs.hpp"
 #include "cli/support.hpp"
 #include "report/text.hpp"
 
@@ -29,16 +30,18 @@ int changes(const ChangesArguments& arguments) {
       throw Error("-o needs --write with the number of the change to write");
     }
     if (arguments.writes && arguments.write < 1) throw Error("--write: changes count from 1");
+    if (arguments.writes) check_new_file(arguments.output);
     const MaterialLibrary library = library_with(arguments.tables);
     const std::string drawn = read_file(arguments.setup);
-    const Setup setup = read_setup(drawn, arguments.setup, library);
+    const std::string name = shown(arguments.setup);
+    const Setup setup = read_setup(drawn, name, library);
     Counting counting;
     ChangeOptions options;
     options.watch = [&](const Progress& p) {
       counting.tell(p);
       return true;
     };
-    const ChangeAnswer answer = suggest_changes(drawn, arguments.setup, library, options);
+    const ChangeAnswer answer = suggest_changes(drawn, name, library, options);
     counting.clear();
     bool holds = answer.as_drawn.holds();
     for (const std::size_t i : answer.ranking) {
@@ -52,8 +55,8 @@ int changes(const ChangesArguments& arguments) {
                     std::to_string(answer.ranking.size()) + " changes help");
       }
       const Change& c = answer.changes[answer.ranking[n - 1]];
-      write_new_file(arguments.output, changed_text(drawn, arguments.setup, c, library));
-      say(text::printable(text::wrapped("", "wrote " + arguments.output + ": " + c.words)));
+      write_new_file(arguments.output, changed_text(drawn, name, c, library));
+      say(text::printable(text::wrapped("", "wrote " + shown(arguments.output) + ": " + c.words)));
       return holds ? 0 : 1;
     }
     say(arguments.json ? change_list_json(setup, answer)

@@ -7,6 +7,7 @@
 #include <cstring>
 #include <stdexcept>
 
+#include <thole/build_info.hpp>
 #include <thole/comparison.hpp>
 #include <thole/display.hpp>
 #include <thole/error.hpp>
@@ -14,6 +15,7 @@
 #include <thole/thole.hpp>
 #include <thole/unit_text.hpp>
 
+#include "cli/outputs.hpp"
 #include "cli/support.hpp"
 
 namespace thole::cli {
@@ -47,7 +49,7 @@ std::string entry_text(const Entry& e) {
 int check(const CheckArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
-    const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
+    const Setup setup = setup_from(arguments.setup, library);
     // Without the hardest loaded hold-down a board is searched once more, so only in full reports.
     AssessOptions options;
     options.one_missing = !setup.on_board() || arguments.details || arguments.json;
@@ -66,7 +68,7 @@ int check(const CheckArguments& arguments) {
 int loads(const CheckArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
-    const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
+    const Setup setup = setup_from(arguments.setup, library);
     const std::vector<LoadCase> cases = load_cases(setup);
     const Assessment side = beside_the_checks(setup, cases);
     say(arguments.json ? load_table_json(setup, cases, side)
@@ -79,7 +81,7 @@ int loads(const CheckArguments& arguments) {
 int booms(const CheckArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
-    const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
+    const Setup setup = setup_from(arguments.setup, library);
     if (std::none_of(setup.gear.begin(), setup.gear.end(),
                      [](const Gear& g) { return g.downrigger.has_value(); })) {
       throw Error("booms works on downriggers; this setup has none");
@@ -95,7 +97,8 @@ int booms(const CheckArguments& arguments) {
 int compare(const CompareArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
-    const Comparison c = thole::compare(read_file(arguments.setup), arguments.setup, library);
+    const Comparison c =
+        thole::compare(read_file(arguments.setup), shown(arguments.setup), library);
     say(arguments.json ? comparison_json(c, arguments.as_given)
                        : comparison_table(c, arguments.as_given));
     return c.best_holds() ? 0 : 1;
@@ -106,7 +109,8 @@ int list_materials(const std::vector<std::string>& words, const std::vector<std:
   return guarded([&] {
     const MaterialLibrary library = library_with(tables);
     if (words.empty()) {
-      std::string out = "Tables (thole materials WORD... lists entries with their sources)\n";
+      std::string out =
+          made_by() + "\n\nTables (thole materials WORD... lists entries with their sources)\n";
       for (const KindRule& rule : table_kinds()) {
         std::size_t n = 0;
         for (const Entry& e : library.entries()) {
@@ -161,7 +165,8 @@ int write_starter(const std::string& path, const std::string& mount) {
   return guarded([&] {
     const std::string text = starter_setup(mount);
     write_new_file(path, text);
-    say("wrote " + path + "; fill it in at the boat, then: thole check " + path + "\n\n" +
+    const std::string name = shown(path);
+    say("wrote " + name + "; fill it in at the boat, then: thole check " + name + "\n\n" +
         measuring_list(mount));
     return 0;
   });

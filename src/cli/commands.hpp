@@ -98,6 +98,8 @@ int size(const SizeArguments& arguments);
 [[nodiscard]] std::string size_footer();
 /// Variants and patterns side by side: 0 one of them holds, or holds if; 1 none does.
 int compare(const CompareArguments& arguments);
+/// What is assumed and which way it errs: all of it, or what bears on a setup.
+int list_assumptions(const CheckArguments& arguments);
 int list_modes(const std::vector<std::string>& words);
 int list_materials(const std::vector<std::string>& words, const std::vector<std::string>& tables);
 /// Writes a starter setup; never over a file that exists.

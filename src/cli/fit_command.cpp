@@ -8,9 +8,9 @@ namespace thole::cli {
 
 int fit(const FitArguments& a) {
   return guarded([&] {
-    const Setup setup = read_setup(read_file(a.setup), a.setup, library_with(a.tables));
+    const Setup setup = setup_from(a.setup, library_with(a.tables));
     if (!setup.fit) {
-      throw Error(a.setup +
+      throw Error(shown(a.setup) +
                   ": no block fit; `thole new` writes one to fill in, and `thole measure` "
                   "lists what to measure for it");
     }

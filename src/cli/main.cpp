@@ -1,23 +1,24 @@
 #include <CLI/CLI.hpp>
 
-#include <cstdio>
-#include <iostream>
 #include <string>
 #include <vector>
 
-#include <thole/report.hpp>
+#include <thole/build_info.hpp>
 #include <thole/unit_text.hpp>
 
 #include "cli/commands.hpp"
+#include "cli/support.hpp"
 
 namespace {
 
-const std::vector<std::string> command_names{"check",     "loads",  "booms",   "changes", "size",
-                                             "sweep",     "inputs", "fit",     "compare", "modes",
-                                             "materials", "new",    "measure", "schema",  "sheet"};
+using thole::cli::shown;
+
+const std::vector<std::string> command_names{
+    "check",   "loads", "booms",     "changes", "size",    "sweep",  "inputs", "fit",
+    "compare", "modes", "materials", "new",     "measure", "schema", "sheet",  "assumptions"};
 
 int refuse(const std::string& text) {
-  std::fprintf(stderr, "error: %s\nsee: thole --help\n", text.c_str());
+  thole::cli::complain(text + "\nsee: thole --help");
   return 2;
 }
 
@@ -29,10 +30,10 @@ int refuse_leftover(const CLI::App& app, const std::string& word) {
       for (const std::string& name : o->get_lnames()) candidates.push_back("--" + name);
     }
     const std::string near = thole::nearest_spelling(word, candidates);
-    return refuse("unknown option \"" + word + "\"" +
+    return refuse("unknown option \"" + shown(word) + "\"" +
                   (near.empty() ? "" : "; did you mean \"" + near + "\"?"));
   }
-  return refuse("\"" + word + "\" is one word too many here");
+  return refuse("\"" + shown(word) + "\" is one word too many here");
 }
 
 int run(int argc, char** argv) {
@@ -40,7 +41,8 @@ int run(int argc, char** argv) {
       "thole: will a home-made gear mount on a small open boat hold?\n"
       "A calculation is not an inspection; it defers to a marine professional.\n"
       "Exit codes: 0 holds, 1 any other verdict, 2 bad input or output."};
-  app.set_version_flag("--version", "thole " + thole::version());
+  app.name("thole");
+  app.set_version_flag("--version", thole::build_text());
   app.allow_extras();
 
   thole::cli::CheckArguments arguments;
@@ -165,6 +167,12 @@ int run(int argc, char** argv) {
       app.add_subcommand("modes", "List what can give way, by which source, how proved");
   modes->add_option("WORD", words, "words that a mode must hold");
 
+  CLI::App* assumptions =
+      app.add_subcommand("assumptions", "List what is assumed and which way each errs");
+  assumptions->add_option("SETUP", arguments.setup, "setup file (YAML): only what bears on it");
+  assumptions->add_option("--materials", tables, "a table of your own; may be given again")
+      ->allow_extra_args(false);
+
   CLI::App* start = app.add_subcommand("new", "Write a commented starter setup");
   start->add_option("FILE", path, "file to write; never over one that exists");
   start->add_option("--mount", mount, "gunwale_plate (default), bracket or cross_board");
@@ -176,17 +184,19 @@ int run(int argc, char** argv) {
   schema->add_option("WHICH", which, "setup (default) or report");
 
   for (CLI::App* sub : {check, loads, booms, changes, size, sweep, inputs, fit, compare, modes,
-                        materials, start, measure, schema, sheet})
+                        materials, assumptions, start, measure, schema, sheet})
     sub->allow_extras();
 
   try {
     app.parse(argc, argv);
-  } catch (const CLI::CallForHelp& e) {
-    return app.exit(e);
+  } catch (const CLI::CallForHelp&) {
+    thole::cli::say(app.help());  // of the command, where there is one
+    return 0;
   } catch (const CLI::CallForVersion& e) {
-    return app.exit(e);
+    thole::cli::say(std::string(e.what()) + "\n");
+    return 0;
   } catch (const CLI::ParseError& e) {
-    return refuse(e.what());
+    return refuse(shown(e.what()));
   }
 
   for (CLI::App* sub : app.get_subcommands()) {
@@ -197,7 +207,7 @@ int run(int argc, char** argv) {
   if (!left.empty()) {
     if (app.get_subcommands().empty() && !left.front().starts_with("-")) {
       const std::string near = thole::nearest_spelling(left.front(), command_names);
-      return refuse("unknown command \"" + left.front() + "\"" +
+      return refuse("unknown command \"" + shown(left.front()) + "\"" +
                     (near.empty() ? "" : "; did you mean \"" + near + "\"?"));
     }
     return refuse_leftover(app, left.front());
@@ -254,6 +264,10 @@ int run(int argc, char** argv) {
     drawing.tables = tables;
     return thole::cli::sheet(drawing);
   }
+  if (assumptions->parsed()) {
+    arguments.tables = tables;
+    return thole::cli::list_assumptions(arguments);
+  }
   if (modes->parsed()) return thole::cli::list_modes(words);
   if (materials->parsed()) return thole::cli::list_materials(words, tables);
   if (start->parsed()) {
@@ -262,14 +276,13 @@ int run(int argc, char** argv) {
   }
   if (measure->parsed()) return thole::cli::print_measuring_list(mount);
   if (schema->parsed()) return thole::cli::print_schema(which);
-  std::fputs(app.help().c_str(), stdout);
+  thole::cli::say(app.help());
   return 0;
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  const int code = run(argc, argv);
-  std::cout.flush();
-  return thole::cli::finish(code);
+  thole::cli::begin();
+  return thole::cli::finish(run(argc, argv));
 }

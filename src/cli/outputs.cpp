@@ -6,6 +6,7 @@
 #include <thole/error.hpp>
 
 #include "cli/support.hpp"
+#include "cli/whole_file.hpp"
 
 namespace thole::cli {
 
@@ -29,14 +30,6 @@ bool same_file(const std::string& a, const std::string& b) {
   return one == other;
 }
 
-bool there(const std::string& path) {
-  std::error_code none;
-  return fs::exists(fs::symlink_status(path, none));
-}
-
-// Over a file that is there only once everything is written.
-std::string beside_it(const Output& o) { return o.path + ".thole-new"; }
-
 void check_one(const Output& o, bool replace) {
   bool fits = false;
   std::string expected;
@@ -46,24 +39,13 @@ void check_one(const Output& o, bool replace) {
   }
   if (!fits) {
     throw Error(o.option + " writes " + o.words + ": the name of the file must end in " + expected +
-                ", found \"" + o.path + "\"");
+                ", found \"" + shown(o.path) + "\"");
   }
-  std::error_code none;
-  if (fs::is_directory(o.path, none)) {
-    throw Error(o.option + " " + o.path + ": is a folder, a file is expected");
-  }
-  if (there(o.path) && !replace) {
-    throw Error(o.option + " " + o.path +
-                ": exists already and is left as it is; --replace writes over it");
-  }
-  const fs::path folder = fs::path(o.path).parent_path();
-  if (!folder.empty() && !fs::is_directory(folder, none)) {
-    throw Error(o.option + " " + o.path + ": there is no folder " + folder.string());
-  }
-  if (there(o.path) && there(beside_it(o))) {
-    throw Error(o.option + " " + o.path + ": " + beside_it(o) +
-                " is in the way, left by a run that was stopped: take it away");
-  }
+  const std::string why = why_not_written(o.path, replace);
+  if (why.empty()) return;
+  const bool could = !replace && why_not_written(o.path, true).empty();
+  throw Error(o.option + " " + shown(o.path) + ": " + why +
+              (could ? "; --replace writes over it" : ""));
 }
 
 }  // namespace
@@ -80,12 +62,14 @@ void check_outputs(const std::vector<Output>& outputs, const std::vector<std::st
     if (o.path.empty()) continue;
     for (const std::string& in : inputs) {
       if (same_file(o.path, in)) {
-        throw Error(o.option + " " + o.path + ": is the file that is read; another name is needed");
+        throw Error(o.option + " " + shown(o.path) +
+                    ": is the file that is read; another name is needed");
       }
     }
     for (std::size_t k = 0; k < i; ++k) {
       if (!outputs[k].path.empty() && same_file(o.path, outputs[k].path)) {
-        throw Error(o.option + " and " + outputs[k].option + " name the same file: " + o.path);
+        throw Error(o.option + " and " + outputs[k].option +
+                    " name the same file: " + shown(o.path));
       }
     }
     check_one(o, replace);
@@ -93,27 +77,22 @@ void check_outputs(const std::vector<Output>& outputs, const std::vector<std::st
 }
 
 void write_outputs(const std::vector<Output>& outputs, bool replace) {
-  std::vector<std::string> written;
-  try {
-    std::vector<const Output*> over;
-    for (const Output& o : outputs) {
-      if (o.path.empty()) continue;
-      const bool old = replace && there(o.path);
-      const std::string to = old ? beside_it(o) : o.path;
-      write_new_file(to, o.text);
-      written.push_back(to);
-      if (old) over.push_back(&o);
-    }
-    for (const Output* o : over) {
-      std::error_code failed;
-      fs::rename(beside_it(*o), o->path, failed);
-      if (failed) throw Error(o->path + ": cannot be replaced: " + failed.message());
-    }
-  } catch (...) {
-    std::error_code none;
-    for (const std::string& path : written) fs::remove(path, none);
-    throw;
+  const SignalsHeld held;
+  std::vector<WholeFile> files;
+  for (const Output& o : outputs) {
+    if (!o.path.empty()) files.emplace_back(o.path, o.text, replace);
   }
+  for (WholeFile& f : files) f.place();
+  for (WholeFile& f : files) f.keep();
+}
+
+void check_new_file(const std::string& path) {
+  const std::string why = why_not_written(path, false);
+  if (!why.empty()) throw Error(shown(path) + ": " + why);
+}
+
+void write_new_file(const std::string& path, const std::string& text) {
+  write_outputs({{"", path, {}, "", text}}, false);
 }
 
 }  // namespace thole::cli

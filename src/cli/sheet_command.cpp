@@ -102,7 +102,7 @@ void check_arguments(const SheetArguments& a, const std::vector<Output>& outputs
   check_outputs(outputs, inputs, a.replace);
   const bool one = has_suffix(a.holes, ".svg");
   if (one && a.pattern.empty()) {
-    throw Error("--holes " + a.holes +
+    throw Error("--holes " + shown(a.holes) +
                 ": an .svg holds one pattern: --pattern with its number; .html holds all");
   }
   if (!one && !a.pattern.empty()) throw Error("--pattern goes with --holes and an .svg");
@@ -131,7 +131,7 @@ ChangeAnswer changes_of(const std::string& drawn, const SheetArguments& a,
     counting.tell(p);
     return true;
   };
-  return suggest_changes(drawn, a.setup, library, options);
+  return suggest_changes(drawn, shown(a.setup), library, options);
 }
 
 bool has_downrigger(const Setup& s) {
@@ -177,16 +177,16 @@ int sheet(const SheetArguments& arguments) {
     const std::string date = date_from(arguments.date);
     const MaterialLibrary library = library_with(arguments.tables);
     const std::string drawn = read_file(arguments.setup);
-    const Setup setup = read_setup(drawn, arguments.setup, library);
+    const Setup setup = read_setup(drawn, shown(arguments.setup), library);
     const Paper paper = paper_from(arguments.paper, setup.units);
     const Assessment result = assess(setup, sheet_options());
     SheetContent content{setup, result, library, {}, {}, "", file_hash(drawn), date, paper};
-    content.file = std::filesystem::path(arguments.setup).filename().string();
+    content.file = shown(std::filesystem::path(arguments.setup).filename().string());
     make_quick_texts(arguments, content, outputs);
     make_page(arguments, drawn, content, outputs[page]);
     write_outputs(outputs, arguments.replace);
     for (const Output& o : outputs) {
-      if (!o.path.empty()) say(text::printable("wrote " + o.path + ": " + o.words + "\n"));
+      if (!o.path.empty()) say("wrote " + shown(o.path) + ": " + o.words + "\n");
     }
     say(wording::headline(result.verdict) + "\n");
     return result.verdict == Verdict::holds ? 0 : 1;

@@ -147,7 +147,7 @@ int size(const SizeArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
     SizeQuestion question = question_from(arguments);
-    const Setup setup = read_setup(read_file(arguments.setup), arguments.setup, library);
+    const Setup setup = setup_from(arguments.setup, library);
     SizeAnswer answer;
     {
       const Interrupt interrupt;

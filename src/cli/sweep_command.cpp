@@ -34,14 +34,14 @@ int sweep(const SweepArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
     const std::string text = read_file(arguments.setup);
-    const SweepAnswer answer = thole::sweep(text, arguments.setup, library,
+    const SweepAnswer answer = thole::sweep(text, shown(arguments.setup), library,
                                             {.of = arguments.of,
                                              .values = arguments.values,
                                              .from = arguments.from,
                                              .to = arguments.to,
                                              .steps = arguments.steps},
                                             options_of());
-    const Setup setup = read_setup(text, arguments.setup, library);
+    const Setup setup = read_setup(text, shown(arguments.setup), library);
     say(arguments.json ? sweep_json(setup, answer) : sweep_table(setup, answer));
     return 0;
   });
@@ -51,8 +51,9 @@ int inputs(const CheckArguments& arguments) {
   return guarded([&] {
     const MaterialLibrary library = library_with(arguments.tables);
     const std::string text = read_file(arguments.setup);
-    const InputAnswer answer = which_inputs_decide(text, arguments.setup, library, options_of());
-    const Setup setup = read_setup(text, arguments.setup, library);
+    const InputAnswer answer =
+        which_inputs_decide(text, shown(arguments.setup), library, options_of());
+    const Setup setup = read_setup(text, shown(arguments.setup), library);
     say(arguments.json ? input_json(setup, answer) : input_table(setup, answer));
     return 0;
   });

@@ -15,10 +15,4 @@ foreach(name Boost::headers Eigen3::Eigen fmt::fmt-header-only doctest::doctest)
   target_include_directories(${name} INTERFACE ${THOLE_STAGE})
 endforeach()
 
-# Foreign code, not a list of ours: here a glob is right.
-file(GLOB yaml_sources ${THOLE_YAML_SOURCE}/src/*.cpp)
-add_library(yaml-cpp STATIC EXCLUDE_FROM_ALL ${yaml_sources})
-target_compile_features(yaml-cpp PRIVATE cxx_std_17)
-target_include_directories(yaml-cpp SYSTEM PUBLIC ${THOLE_YAML_SOURCE}/include)
-target_compile_definitions(yaml-cpp PUBLIC YAML_CPP_STATIC_DEFINE)
-target_compile_options(yaml-cpp PRIVATE -w)
+include(${CMAKE_CURRENT_LIST_DIR}/yaml_source.cmake)
