@@ -20,6 +20,7 @@ constexpr std::size_t most_legs = 8;
 constexpr std::size_t most_boom_angles = 24;
 constexpr std::size_t most_heights = 6;
 constexpr std::size_t most_positions = 48;  // each is searched by itself
+constexpr std::size_t most_sets = 100;      // the same: some 0.2 s for each gear and set
 
 // What lies a hair beyond an edge after rounding lies on it.
 const Length hair = 0.001_mm;
@@ -60,6 +61,38 @@ class Breaks {
   const ReaderUnits u_;
   const bool words_;
   std::vector<BrokenRule> broken_;
+};
+
+/// On one plate every boom position of one downrigger is searched with every one of the others.
+class SetsOfPositions : Breaks {
+ public:
+  explicit SetsOfPositions(ReaderUnits u) : Breaks(u, true) {}
+
+  std::vector<BrokenRule> all(const Setup& s) {
+    std::size_t working = 1;
+    std::size_t stowed = 1;
+    for (std::size_t i = 0; i < s.gear.size(); ++i) {
+      const auto& d = s.gear[i].downrigger;
+      if (!d) continue;
+      const At at{BoardPart::gear, i};
+      working = times(at, working, d->positions(), "boom_angles", "boom positions");
+      // Those that may be stowed any way point alike.
+      stowed = times(at, stowed, std::max<std::size_t>(d->stowed_angles.size(), 1), "stowed_angles",
+                     "stowed angles");
+    }
+    return std::move(broken_);
+  }
+
+ private:
+  std::size_t times(const At& at, std::size_t before, std::size_t own, const char* key,
+                    const std::string& of) {
+    if (before > most_sets) return before;  // told already
+    const std::size_t sets = before * own;
+    rule(at, sets <= most_sets, key,
+         "with those of the gear before it that is " + std::to_string(sets) + " sets of " + of +
+             " on one plate, each with each: at most " + std::to_string(most_sets));
+    return sets;
+  }
 };
 
 class DownriggerRules : Breaks {
@@ -529,6 +562,8 @@ std::vector<BrokenRule> broken_gear_rules(const Setup& s) {
         DownriggerRules(s.units).all(*s.gear[i].downrigger, i, "the " + s.gear[i].name);
     out.insert(out.end(), own.begin(), own.end());
   }
+  const auto together = SetsOfPositions(s.units).all(s);
+  out.insert(out.end(), together.begin(), together.end());
   return out;
 }
 

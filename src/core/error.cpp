@@ -12,6 +12,25 @@ std::string summary(const std::vector<Problem>& problems) {
   return all;
 }
 
+/// Columns count characters, and a line must not be cut inside one (UTF-8).
+bool continues(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
+
+/// The `count` characters of `line` from the one at `from` on.
+std::string part_of(const std::string& line, std::size_t from, std::size_t count) {
+  std::string out;
+  std::size_t at = 0;  // characters begun
+  for (const char c : line) {
+    if (!continues(c)) ++at;
+    if (at > from + count) break;
+    if (at > from) out += c == '\t' ? ' ' : c;
+  }
+  return out;
+}
+
+std::size_t characters(const std::string& line) {
+  return line.size() - std::size_t(std::count_if(line.begin(), line.end(), continues));
+}
+
 }  // namespace
 
 std::string to_text(const Problem& p) {
@@ -23,19 +42,17 @@ std::string to_text(const Problem& p) {
     const std::string gutter(number.size() < 5 ? 5 - number.size() : 0, ' ');
     // Long lines are cut so that the caret stays on the screen.
     constexpr std::size_t most = 68;
-    std::string line = p.excerpt;
+    std::size_t length = characters(p.excerpt);
     std::size_t column = p.column > 0 ? std::size_t(p.column - 1) : 0;
-    if (line.size() > most) {
-      const std::size_t from = column > most / 2 ? std::min(column - most / 2, line.size()) : 0;
-      line = line.substr(from, most);
+    std::size_t from = 0;
+    if (length > most) {
+      from = column > most / 2 ? std::min(column - most / 2, length) : 0;
+      length = std::min(most, length - from);
       column -= from;
     }
-    for (char& c : line) {
-      if (c == '\t') c = ' ';
-    }
-    const std::size_t room = line.size() > column ? line.size() - column : 1;
+    const std::size_t room = length > column ? length - column : 1;
     const std::size_t width = std::min<std::size_t>(std::size_t(std::max(p.width, 1)), room);
-    out += gutter + number + " | " + line + "\n";
+    out += gutter + number + " | " + part_of(p.excerpt, from, length) + "\n";
     out += "      | " + std::string(column, ' ') + "^" + std::string(width - 1, '~') + "\n";
   }
   return out;

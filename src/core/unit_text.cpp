@@ -166,6 +166,21 @@ double scaled(const Number& n, double num, double den) {
   return n.negative ? -value : value;
 }
 
+/// Longest value with its unit: `12345678.1234567 N/mm^2` is far below. Bytes.
+constexpr std::size_t most_bytes = 100;
+/// Digits behind the point, zeros too: up to here powers of ten are exact.
+constexpr int most_decimals = 22;
+
+/// For messages: on one line, and cut where it is long, never inside a character of UTF-8.
+std::string quoted(std::string_view text) {
+  std::size_t end = std::min(text.size(), most_bytes);
+  const auto continues = [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; };
+  while (end > 0 && end < text.size() && continues(text[end])) --end;
+  std::string out = "\"";
+  for (const char c : text.substr(0, end)) out += static_cast<unsigned char>(c) < 0x20U ? ' ' : c;
+  return out + (end < text.size() ? "...\"" : "\"");
+}
+
 class Scanner {
  public:
   explicit Scanner(std::string_view text) : text_(text) {}
@@ -219,6 +234,9 @@ class Scanner {
         ++at_;
         ++count;
       }
+      if (count > most_decimals) {
+        fail("more than " + std::to_string(most_decimals) + " digits behind the point");
+      }
       if (count == 0 && !had_digits_) fail("a number is expected");
       n.exponent = -count;
     } else if (!had_digits_) {
@@ -233,7 +251,7 @@ class Scanner {
   }
 
   [[noreturn]] void fail(const std::string& why) const {
-    throw UnitError("\"" + std::string(text_) + "\": " + why);
+    throw UnitError(quoted(text_) + ": " + why);
   }
 
  private:
@@ -301,6 +319,9 @@ Measure read_measure(std::string_view full, bool unit_needed) {
   const std::string_view text = trimmed(full);
   Scanner scan(text);
   if (text.empty()) scan.fail("a value with its unit is expected");
+  if (text.size() > most_bytes) {
+    scan.fail("longer than " + std::to_string(most_bytes) + " bytes, a value is a few characters");
+  }
   const Number first = scan.number();
   scan.skip_spaces();
   std::string_view unit_text = scan.rest();
@@ -338,7 +359,7 @@ Measure read_measure(std::string_view full, bool unit_needed) {
     const double feet_si = scaled(first, 3048, 1e4);
     return {first.negative ? feet_si - below : feet_si + below, Dimension::length};
   }
-  std::string message = "\"" + std::string(unit_text) + "\" is no unit known here";
+  std::string message = quoted(unit_text) + " is no unit known here";
   const std::string near = nearest_spelling(unit_text, unit_names());
   if (!near.empty()) message += "; did you mean \"" + near + "\"?";
   scan.fail(message);
@@ -418,8 +439,8 @@ Measure parse_measure(std::string_view text, Dimension want) {
     throw UnitError(std::string(e.what()) + "; " + expected(want));
   }
   if (m.dimension == want) return m;
-  std::string message = "\"" + std::string(trimmed(text)) + "\" is " +
-                        std::string(name_of(m.dimension)) + "; " + expected(want);
+  std::string message =
+      quoted(trimmed(text)) + " is " + std::string(name_of(m.dimension)) + "; " + expected(want);
   if (want == Dimension::force && m.dimension == Dimension::mass) {
     const std::string_view t = trimmed(text);
     std::string_view digits = t;
@@ -427,8 +448,7 @@ Measure parse_measure(std::string_view text, Dimension want) {
       digits.remove_suffix(1);
     }
     const bool pounds = t.ends_with("lb") || t.ends_with("lbs");
-    message = "\"" + std::string(t) + "\" is a mass; expected a force: write \"" +
-              std::string(digits) +
+    message = quoted(t) + " is a mass; expected a force: write \"" + std::string(digits) +
               (pounds              ? " lbf\""
                : t.ends_with("kg") ? " kgf\""
                                    : " N\"");

@@ -14,6 +14,8 @@ namespace {
 constexpr Key fastening_key{"fastening", "the fastening",
                             "like fasteners and how they hold; u_bolt over a fitting; clamp"};
 
+constexpr std::size_t most_angles = 8;
+
 std::string hold_of(const Fields& m) {
   const Node* f = m.node() != nullptr ? m.node()->find("fastening") : nullptr;
   const Node* hold = f != nullptr && f->kind == Node::Kind::map ? f->find("hold") : nullptr;
@@ -243,6 +245,10 @@ void read_angles(Fields& m, const MaterialLibrary& library, Bracket& out, Angle 
   const Key key{"angles", "angles along the plate",
                 "equal angles fastened to it, one leg flat on the plate"};
   std::vector<Fields> items = m.list(key, false, &schema);
+  if (items.size() > most_angles) {
+    complain_at(m, key.name, ": at most 8 angles under one plate");
+    items.clear();
+  }
   for (Fields& f : items) {
     if (f.node() == nullptr && !f.describing()) continue;
     Stiffener a;

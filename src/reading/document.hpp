@@ -3,6 +3,7 @@
 /// A file as a tree of marked texts. Everything that reads files speaks this; only
 /// yaml_document.cpp knows YAML. Lines and columns count from 1, columns in characters.
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -37,6 +38,12 @@ struct Document {
   /// A problem at a mark, with its excerpt.
   [[nodiscard]] Problem problem(Mark mark, int width, std::string message) const;
 };
+
+/// More problems than these are not told, see `first_problems`.
+inline constexpr std::size_t most_problems = 100;
+
+/// In the order of their places; in the place of what is beyond the first hundred one that says so.
+[[nodiscard]] std::vector<Problem> first_problems(std::vector<Problem> problems);
 
 /// Reads one YAML 1.2 document. Throws InputError with place for everything that is no plain data:
 /// syntax errors, unclosed quotes, duplicate keys, aliases, anchors, tags, complex keys, a second

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <iterator>
 #include <numbers>
+#include <set>
 
 #include "reading/quoting.hpp"
 
@@ -50,6 +51,9 @@ bool odd_base(std::string_view text) {
   return (text[1] >= '0' && text[1] <= '9') ||
          std::string_view("xXoObB").find(text[1]) != std::string_view::npos;
 }
+
+/// Of any list of maps; most are shorter, as their readers and the core say.
+constexpr std::size_t most_items = 60;
 
 // Beyond it: a slipped unit or digit, not a boat.
 double most_of(Dimension d) {
@@ -111,6 +115,8 @@ void Fields::complain(const Node& node, const std::string& message) {
                         ? std::max(1, characters(node.text) + (node.quoted ? 2 : 0))
                         : 1;
   reading_.problems.push_back(reading_.document->problem(node.mark, width, message));
+  // No more of them are shown, but a reader may count them.
+  if (reading_.problems.size() > 2 * most_problems) reading_.problems.back().excerpt.clear();
 }
 
 void Fields::complain_here(const std::string& message) {
@@ -159,7 +165,7 @@ const Node* Fields::unwrap(const Node& node, const Key& key, Knowledge* known) {
     } else if (node.keys[i] == "known") {
       const auto it = std::find(knowledge_words.begin(), knowledge_words.end(), item.text);
       if (item.kind != Node::Kind::text || it == knowledge_words.end()) {
-        std::string message = full(key.name) + ".known: \"" + item.text + "\" is not one of " +
+        std::string message = full(key.name) + ".known: " + shown(item.text) + " is not one of " +
                               quoted_list(knowledge_words);
         const std::string near = nearest_spelling(item.text, knowledge_words);
         if (!near.empty()) message += "; did you mean \"" + near + "\"?";
@@ -172,8 +178,8 @@ const Node* Fields::unwrap(const Node& node, const Key& key, Knowledge* known) {
       at.kind = Node::Kind::text;
       at.text = node.keys[i];
       at.mark = node.key_marks[i];
-      complain(at, full(key.name) + ": unknown key \"" + node.keys[i] +
-                       "\" beside a value; only \"is\" and \"known\" stand here");
+      complain(at, full(key.name) + ": unknown key " + shown(node.keys[i]) +
+                       " beside a value; only \"is\" and \"known\" stand here");
     }
   }
   if (is == nullptr) {
@@ -196,8 +202,8 @@ std::optional<Measure> Fields::measure_of(const Node& node, std::string_view lab
     return std::nullopt;
   }
   if (odd_base(node.text)) {
-    complain(node, std::string(label) + ": \"" + node.text +
-                       "\": write a decimal number without a zero or a letter in front, for "
+    complain(node, std::string(label) + ": " + shown(node.text) +
+                       ": write a decimal number without a zero or a letter in front, for "
                        "example " +
                        std::string(example_of(want)));
     return std::nullopt;
@@ -205,19 +211,19 @@ std::optional<Measure> Fields::measure_of(const Node& node, std::string_view lab
   try {
     const Measure m = parse_measure(node.text, want);
     if (sign == Sign::above_zero && !(m.si > 0)) {
-      complain(node, std::string(label) + ": \"" + node.text + "\" must be above zero");
+      complain(node, std::string(label) + ": " + shown(node.text) + " must be above zero");
       return std::nullopt;
     }
     if (sign == Sign::not_negative && !(m.si >= 0)) {
-      complain(node, std::string(label) + ": \"" + node.text + "\" must not be negative");
+      complain(node, std::string(label) + ": " + shown(node.text) + " must not be negative");
       return std::nullopt;
     }
     if (want == Dimension::angle && std::abs(m.si) > 2 * std::numbers::pi * (1 + 1e-9)) {
-      complain(node, std::string(label) + ": \"" + node.text + "\" is more than one turn");
+      complain(node, std::string(label) + ": " + shown(node.text) + " is more than one turn");
       return std::nullopt;
     }
     if (std::abs(m.si) > (most > 0 ? most : most_of(want))) {
-      complain(node, std::string(label) + ": \"" + node.text + "\" is far beyond a small boat");
+      complain(node, std::string(label) + ": " + shown(node.text) + " is far beyond a small boat");
       return std::nullopt;
     }
     return m;
@@ -275,9 +281,9 @@ std::optional<Known<double>> Fields::number(const Key& key, double least, double
   const auto m = measure_of(*value, full(key.name), Dimension::number, Sign::any);
   if (!m) return std::nullopt;
   if (!(m->si >= least && m->si <= most)) {
-    complain(*value, full(key.name) + ": \"" + value->text +
-                         (least == most ? "\" is not known here; expected " + show_number(least)
-                                        : "\" must lie between " + show_number(least) + " and " +
+    complain(*value, full(key.name) + ": " + shown(value->text) +
+                         (least == most ? " is not known here; expected " + show_number(least)
+                                        : " must lie between " + show_number(least) + " and " +
                                               show_number(most)));
     return std::nullopt;
   }
@@ -407,8 +413,8 @@ Known<std::string> Fields::choice(const Key& key, const std::vector<std::string>
       complain(*value, full(key.name) + ": one of " + quoted_list(choices) + " is expected here");
       return {};
     }
-    std::string message = full(key.name) + ": \"" + value->text.substr(0, 60) +
-                          "\" is not one of " + quoted_list(choices);
+    std::string message =
+        full(key.name) + ": " + shown(value->text) + " is not one of " + quoted_list(choices);
     const std::string near = nearest_spelling(value->text, choices);
     if (!near.empty()) message += "; did you mean \"" + near + "\"?";
     complain(*value, message);
@@ -451,6 +457,11 @@ std::vector<Fields> Fields::list(const Key& key, bool needed, ObjectSchema* item
     complain(*found, full(key.name) + ": a list is expected, each item behind a dash");
     return out;
   }
+  if (found->items.size() > most_items) {
+    complain(*found, full(key.name) + ": at most " + std::to_string(most_items) +
+                         " items are read; found " + std::to_string(found->items.size()));
+    return out;
+  }
   for (const Node& item : found->items) {
     out.emplace_back(reading_, &item, full(key.name), item_schema);
   }
@@ -473,22 +484,25 @@ const Node* Fields::raw(const Key& key, bool needed, std::string schema_json) {
 
 void Fields::finish() {
   if (describing() || node_ == nullptr) return;
+  // Rather a key that the map does not have yet.
+  std::vector<std::string> absent;
+  std::copy_if(asked_.begin(), asked_.end(), std::back_inserter(absent),
+               [&](const std::string& known) { return !has(known); });
+  std::set<std::string> slips;  // needed keys that are told as slips: once is enough, for time
   for (std::size_t i = 0; i < node_->keys.size(); ++i) {
     const std::string& key = node_->keys[i];
     if (std::find(asked_.begin(), asked_.end(), key) != asked_.end()) continue;
-    std::string message = "unknown key \"" + key.substr(0, 60) + "\" in " +
-                          (path_.empty() ? std::string("the setup") : path_);
-    // Rather a key that the map does not have yet.
-    std::vector<std::string> absent;
-    std::copy_if(asked_.begin(), asked_.end(), std::back_inserter(absent),
-                 [&](const std::string& known) { return !has(known); });
+    std::string message =
+        "unknown key " + shown(key) + " in " + (path_.empty() ? std::string("the setup") : path_);
     std::string near = nearest_spelling(key, absent);
+    if (!near.empty() && slips.insert(near).second) {
+      // A slip in a needed key is one mistake, so it is not missing as well.
+      const std::string missing = full(near) + " is missing";
+      std::erase_if(reading_.problems,
+                    [&](const Problem& p) { return p.message.starts_with(missing); });
+    }
     if (near.empty()) near = nearest_spelling(key, asked_);
     if (!near.empty()) {
-      // A slip in a needed key is one mistake, so it is not missing as well.
-      std::erase_if(reading_.problems, [&](const Problem& p) {
-        return !has(near) && p.message.starts_with(full(near) + " is missing");
-      });
       message += "; did you mean \"" + near + "\"?";
     } else {
       message += "; known here: " + quoted_list(asked_);

@@ -18,7 +18,7 @@ using namespace literals;
 
 namespace {
 
-constexpr std::size_t most_things = 60;
+constexpr std::size_t most_winches = 8;  // two of each gear
 constexpr int longest_name = 60;
 const std::string pair_of_texts =
     R"({"type": "array", "minItems": 2, "maxItems": 2, "items": {"type": "string"}})";
@@ -434,15 +434,16 @@ void read_none(Fields& f, FitPlan& plan) {
   for (const Node& item : n->items) {
     if (std::find(kinds.begin(), kinds.end(), item.text) == kinds.end()) {
       const std::string near = nearest_spelling(item.text, kinds);
-      f.complain(item, f.path() + ".none: \"" + item.text.substr(0, 60) + "\" is not one of " +
-                           list + (near.empty() ? "" : "; did you mean \"" + near + "\"?"));
+      f.complain(item, f.path() + ".none: " + shown(item.text) + " is not one of " + list +
+                           (near.empty() ? "" : "; did you mean \"" + near + "\"?"));
       continue;
     }
     const bool there = (item.text == "motor" && plan.motor) ||
                        std::any_of(plan.things.begin(), plan.things.end(),
                                    [&](const FitThing& t) { return t.kind == item.text; });
     if (there) {
-      f.complain(item, f.path() + ".none: \"" + item.text + "\" is described, and said not to be");
+      f.complain(item,
+                 f.path() + ".none: " + shown(item.text) + " is described, and said not to be");
     }
     plan.none.push_back(item.text);
   }
@@ -517,7 +518,12 @@ void read_fit(Fields& top, Setup& setup, const std::string& kind) {
     {
       ObjectSchema winch_schema;
       const Key winches{"winches", "cranks of the winches", "where the knuckles go"};
-      for (Fields& w : f.list(winches, false, &winch_schema)) {
+      std::vector<Fields> items = f.list(winches, false, &winch_schema);
+      if (items.size() > most_winches) {
+        f.complain(*f.node()->find("winches"), f.path() + ".winches: at most 8 items");
+        items.clear();
+      }
+      for (Fields& w : items) {
         if (w.node() != nullptr || w.describing()) plan.winches.push_back(read_winch(w, setup));
       }
       f.close_list(winches, winch_schema);
@@ -526,12 +532,7 @@ void read_fit(Fields& top, Setup& setup, const std::string& kind) {
       ObjectSchema thing_schema;
       const Key things{"things", "things on the boat",
                        "places are [forward of the transom, to starboard of the middle line]"};
-      std::vector<Fields> items = f.list(things, false, &thing_schema);
-      if (items.size() > most_things) {
-        f.complain(*f.node()->find("things"), f.path() + ".things: at most 60 items");
-        items.clear();
-      }
-      for (Fields& t : items) {
+      for (Fields& t : f.list(things, false, &thing_schema)) {
         if (t.node() != nullptr || t.describing()) read_thing(t, plan.things);
       }
       f.close_list(things, thing_schema);

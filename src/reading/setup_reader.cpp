@@ -721,17 +721,14 @@ Setup reading::read_tree(const Document& document, const MaterialLibrary& librar
       r.problems.push_back(problem_of_cases(document, places.cases, e.what()));
     }
   }
-  std::stable_sort(r.problems.begin(), r.problems.end(), [](const Problem& a, const Problem& b) {
-    return a.line != b.line ? a.line < b.line : a.column < b.column;
-  });
-  throw InputError(std::move(r.problems));
+  throw InputError(first_problems(std::move(r.problems)));
 }
 
 Setup read_setup(std::string_view text, const std::string& file, const MaterialLibrary& library) {
   const Document document = reading::read_yaml(text, file);
   Setup s = reading::read_tree(document, library);
   std::vector<Problem> problems = reading::problems_of_comparison(document, s, library);
-  if (!problems.empty()) throw InputError(std::move(problems));
+  if (!problems.empty()) throw InputError(reading::first_problems(std::move(problems)));
   return s;
 }
 

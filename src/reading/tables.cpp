@@ -26,7 +26,6 @@ using reading::shown;
 
 using Words = std::vector<std::string>;
 
-constexpr std::size_t most_problems = 100;
 constexpr std::size_t longest_name = 200;
 constexpr std::size_t longest_value = 100;
 
@@ -84,16 +83,7 @@ class TableReader {
     } else {
       read_table(root);
     }
-    std::stable_sort(problems_.begin(), problems_.end(), [](const Problem& a, const Problem& b) {
-      return std::pair(a.line, a.column) < std::pair(b.line, b.column);
-    });
-    if (problems_.size() > most_problems) {
-      const std::size_t more = problems_.size() - most_problems;
-      problems_[most_problems].message = "from here on there are " + std::to_string(more) +
-                                         " more problems; mend those above first";
-      problems_.resize(most_problems + 1);
-    }
-    return std::move(problems_);
+    return reading::first_problems(std::move(problems_));
   }
 
  private:

@@ -19,7 +19,7 @@ namespace {
 constexpr std::size_t most_bytes = std::size_t{1} << 20U;
 constexpr std::size_t most_levels = 16;
 constexpr std::size_t most_nodes = 20000;
-constexpr std::size_t most_problems = 50;
+constexpr std::size_t most_faults = 50;
 /// Longer lines are not repeated with every problem: many problems times one long line is too much.
 constexpr std::size_t most_excerpt = 4096;
 /// The search for an unclosed quote reads the text several times.
@@ -275,7 +275,7 @@ class Builder : public YAML::EventHandler {
 
   void add(Mark mark, int width, std::string message) {
     problems_.push_back(doc_.problem(mark, width, std::move(message)));
-    if (problems_.size() >= most_problems) throw Stop{};
+    if (problems_.size() >= most_faults) throw Stop{};
   }
 
   [[nodiscard]] bool wants_key() const {
@@ -596,6 +596,18 @@ Problem Document::problem(Mark mark, int width, std::string message) const {
   return p;
 }
 
+std::vector<Problem> first_problems(std::vector<Problem> problems) {
+  std::stable_sort(problems.begin(), problems.end(), [](const Problem& a, const Problem& b) {
+    return std::pair(a.line, a.column) < std::pair(b.line, b.column);
+  });
+  if (problems.size() <= most_problems) return problems;
+  const std::size_t more = problems.size() - most_problems;
+  problems[most_problems].message =
+      "from here on there are " + std::to_string(more) + " more problems; mend those above first";
+  problems.resize(most_problems + 1);
+  return problems;
+}
+
 Document read_yaml(std::string_view text, std::string file) {
   Document doc;
   doc.file = std::move(file);
@@ -633,10 +645,7 @@ Document read_yaml(std::string_view text, std::string file) {
 
   std::vector<Problem> problems = builder.take_problems();
   if (!problems.empty()) {
-    std::stable_sort(problems.begin(), problems.end(), [](const Problem& a, const Problem& b) {
-      return std::pair(a.line, a.column) < std::pair(b.line, b.column);
-    });
-    throw InputError(std::move(problems));
+    throw InputError(first_problems(std::move(problems)));
   }
   return doc;
 }
