@@ -17,6 +17,7 @@
 
 using namespace thole;
 using namespace thole::literals;
+using test::Against;
 using test::fjord_board;
 using test::mirrored;
 using test::mm;
@@ -458,6 +459,7 @@ TEST_SUITE("published") {
   // middle, 150 lbf is 725 lbf ft (983 N m), like a man of 180 lb 4 ft off the middle; 60 lbf is
   // 290 lbf ft; 25 lbf is 121 lbf ft, the man 8 in off.
   TEST_CASE("boat side: three pulls at a tip 58 in off the middle against a hand computation") {
+    const Against against("moments of a pull beside the boat, by hand", Seen::computed);
     Setup s = fjord_board();
     s.board().clear_width = 58.0_in;
     for (Gear& g : s.gear) {

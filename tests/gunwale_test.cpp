@@ -12,7 +12,7 @@
 #include <thole/thole.hpp>
 
 #include "support/hosts.hpp"
-#include "support/proves.hpp"
+#include "support/validation.hpp"
 
 using namespace thole;
 using namespace thole::test;
@@ -20,9 +20,10 @@ using namespace thole::literals;
 
 namespace {
 
-[[maybe_unused]] const bool registered =
-    proves("gunwale-roll", "Gere, Mechanics of Materials, problem 3.10-3: 1250 psi, 28.8 in4") &&
-    proves("gunwale-roll", "public lecture notes on thin-walled tubes, problem 1: 2000 psi");
+const Source& gere =
+    proves({"gunwale-roll"}, "Gere, Mechanics of Materials, problem 3.10-3 (solution)", Seen::page);
+const Source& narrow_box =
+    proves({"gunwale-roll"}, "public lecture notes on thin-walled tubes, problem 1", Seen::copy);
 
 constexpr Stress given = 1.0 * si::pascal;
 
@@ -75,28 +76,32 @@ BaseLoad load_of(double fy, double fz, double mx) {
 }  // namespace
 
 TEST_SUITE("published") {
-  // Gere, Mechanics of Materials, problem 3.10-3 (solution seen): centre line 6.0 x 4.0 in, 0.25
-  // in, 15 kip in: 1250 psi, J = 28.8 in4; 50 in with G = 4.0e6 psi turn by 0.0065104 rad.
+  // Centre line 6.0 x 4.0 in, 0.25 in, 15 kip in: 1250 psi, J = 28.8 in4; 50 in with G = 4.0e6 psi
+  // turn by 0.0065104 rad.
   TEST_CASE("gunwale: a box turns and shears as a textbook says") {
+    const Against against(gere);
     Host h = box(6.0_in, 4.0_in, 0.25_in);
     h.metal.yield = 1250.0_psi / 0.6;
     const BarTorsion b = bar_torsion(h);
     const SecondMoment in4 = 1.0_in2 * 1.0_in2;
-    CHECK(b.torsion / in4 == doctest::Approx(28.8).epsilon(1e-9));
-    CHECK(b.yields_at / (1.0_lbf * 1.0_in) == doctest::Approx(15000).epsilon(1e-9));
+    CHECK(compared(b.torsion / in4, 28.8, "in^4") == doctest::Approx(1).epsilon(1e-9));
+    CHECK(compared(b.yields_at / (1.0_lbf * 1.0_in), 15000, "lbf in") ==
+          doctest::Approx(1).epsilon(1e-9));
     CHECK_FALSE(b.buckles);
     // Halfway between two ties each side takes half the torque over half the length.
     h.bar->between_ties = 200.0_in;
     h.metal.modulus = 2.66 * 4000.0_ksi;
-    CHECK(radians(bar_turn(h, 15000.0 * (1.0_lbf * 1.0_in))) ==
-          doctest::Approx(0.0065104).epsilon(1e-4));
+    CHECK(compared(radians(bar_turn(h, 15000.0 * (1.0_lbf * 1.0_in))), 0.0065104, "rad") ==
+          doctest::Approx(1).epsilon(1e-4));
   }
 
-  // A worked example (copy seen): centre line 5 x 2 in, 0.25 in, 10 kip in: 2000 psi.
+  // Centre line 5 x 2 in, 0.25 in, 10 kip in: 2000 psi.
   TEST_CASE("gunwale: a narrower box shears as a worked example says") {
+    const Against against(narrow_box);
     Host h = box(5.0_in, 2.0_in, 0.25_in);
     h.metal.yield = 2000.0_psi / 0.6;
-    CHECK(bar_torsion(h).yields_at / (1.0_lbf * 1.0_in) == doctest::Approx(10000).epsilon(1e-9));
+    CHECK(compared(bar_torsion(h).yields_at / (1.0_lbf * 1.0_in), 10000, "lbf in") ==
+          doctest::Approx(1).epsilon(1e-9));
   }
 }
 

@@ -9,8 +9,12 @@
 #include <string>
 #include <vector>
 
+#include "support/validation.hpp"
+
 using namespace thole;
 using namespace thole::literals;
+using thole::test::Against;
+using thole::test::compared;
 
 namespace {
 
@@ -20,9 +24,10 @@ double in_mpa(Stress s) { return s.value() / 1e6; }
 }  // namespace
 
 TEST_SUITE("published") {
-  // Aluminum Design Manual, Appendix 3, limits of a constant range at 5e6 cycles. Constants and
-  // limits from memory: they only agree among themselves and prove no mode.
+  // Constants and limits are from memory: they only agree among themselves and prove no mode.
   TEST_CASE("fatigue: the curves reach their own limits at five million cycles (from memory)") {
+    const Against against("Aluminum Design Manual, Appendix 3, limits of a constant range",
+                          Seen::memory);
     struct Row {
       FatigueDetail detail;
       const char* letter;
@@ -39,46 +44,51 @@ TEST_SUITE("published") {
       CAPTURE(r.letter);
       CHECK(fatigue_curve(r.detail).category == r.letter);
       CHECK(in_ksi(fatigue_curve(r.detail).limit) == doctest::Approx(r.limit));
-      CHECK(in_ksi(fatigue_range(r.detail, 5e6)) == doctest::Approx(r.limit).epsilon(r.accuracy));
+      CHECK(compared(in_ksi(fatigue_range(r.detail, 5e6)), r.limit, "ksi") ==
+            doctest::Approx(1).epsilon(r.accuracy));
     }
   }
 
-  // Aluminum Design Manual 2020, Part VII, worked example 17 (page seen).
   TEST_CASE("fatigue: categories B and C at half a million cycles as in the worked example") {
-    CHECK(in_ksi(fatigue_range(FatigueDetail::bolted_flat, 5e5)) ==
-          doctest::Approx(8.6).epsilon(0.006));
-    CHECK(in_ksi(fatigue_range(FatigueDetail::attachment, 5e5)) ==
-          doctest::Approx(7.6).epsilon(0.007));
+    const Against against("Aluminum Design Manual 2020, Part VII, worked example 17", Seen::page);
+    CHECK(compared(in_ksi(fatigue_range(FatigueDetail::bolted_flat, 5e5)), 8.6, "ksi") ==
+          doctest::Approx(1).epsilon(0.006));
+    CHECK(compared(in_ksi(fatigue_range(FatigueDetail::attachment, 5e5)), 7.6, "ksi") ==
+          doctest::Approx(1).epsilon(0.007));
   }
 
-  // Aluminum Design Manual 2020, Appendix 3.3, worked example (page seen): 9.5, 10 and 7.1 ksi for
-  // 0.2, 0.1 and 0.7 of the cycles are worth 8.2 ksi.
+  // 9.5, 10 and 7.1 ksi for 0.2, 0.1 and 0.7 of the cycles are worth 8.2 ksi.
   TEST_CASE("fatigue: ranges of three sizes are worth the published equivalent range") {
+    const Against against("Aluminum Design Manual 2020, Appendix 3.3, worked example", Seen::page);
     const std::vector<RangeCount> ranges{
         {9.5_ksi, 0.2 * 5e5}, {10.0_ksi, 0.1 * 5e5}, {7.1_ksi, 0.7 * 5e5}};
-    CHECK(in_ksi(equivalent_range(FatigueDetail::bolted_flat, ranges)) ==
-          doctest::Approx(8.2).epsilon(0.006));
+    CHECK(compared(in_ksi(equivalent_range(FatigueDetail::bolted_flat, ranges)), 8.2, "ksi") ==
+          doctest::Approx(1).epsilon(0.006));
   }
 
-  // EN 1993-1-9 Table 8.1 detail 14, as in notes on its text: category 50, slope 3; 36.8 MPa at 5e6
-  // and 136 MPa at 1e5 cycles.
   TEST_CASE("fatigue: bolts in tension are category 50") {
-    CHECK(in_mpa(fatigue_range(FatigueDetail::thread_tension, 2e6)) == doctest::Approx(50));
-    CHECK(in_mpa(fatigue_range(FatigueDetail::thread_tension, 5e6)) ==
-          doctest::Approx(36.8).epsilon(0.002));
-    CHECK(in_mpa(fatigue_range(FatigueDetail::thread_tension, 1e5)) ==
-          doctest::Approx(136).epsilon(0.003));
+    const Against against(
+        "notes on EN 1993-1-9 Table 8.1 detail 14, category 50 and slope 3, worked out apart",
+        Seen::copy);
+    const auto over = [](double cycles, double mpa) {
+      return compared(in_mpa(fatigue_range(FatigueDetail::thread_tension, cycles)), mpa, "MPa");
+    };
+    CHECK(over(2e6, 50) == doctest::Approx(1));
+    CHECK(over(5e6, 36.8) == doctest::Approx(1).epsilon(0.002));
+    CHECK(over(1e5, 136) == doctest::Approx(1).epsilon(0.003));
   }
 
-  // A published page of a reactor design basis has the mean curve of 6061-T6 in two systems:
-  // 2.1e6/sqrt(N) + 14 000 psi and 14 479/sqrt(N) + 96.5 MPa. 16.1 ksi at a million cycles.
+  // It has the curve in two systems: 2.1e6/sqrt(N) + 14 000 psi and 14 479/sqrt(N) + 96.5 MPa. 16.1
+  // ksi at a million cycles.
   TEST_CASE("fatigue: the mean curve of smooth metal agrees in both systems of units") {
+    const Against against("page of a reactor design basis, mean curve of 6061-T6", Seen::page);
     for (const double n : {1e4, 1e5, 1e6, 1e7}) {
       CAPTURE(n);
-      CHECK(in_mpa(smooth_6061_mean_amplitude(n)) ==
-            doctest::Approx(14479 / std::sqrt(n) + 96.5).epsilon(0.0005));
+      CHECK(compared(in_mpa(smooth_6061_mean_amplitude(n)), 14479 / std::sqrt(n) + 96.5, "MPa") ==
+            doctest::Approx(1).epsilon(0.0005));
     }
-    CHECK(in_ksi(smooth_6061_mean_amplitude(1e6)) == doctest::Approx(16.1).epsilon(0.001));
+    CHECK(compared(in_ksi(smooth_6061_mean_amplitude(1e6)), 16.1, "ksi") ==
+          doctest::Approx(1).epsilon(0.001));
     // A bolted detail allows less than a tenth of the range of the metal itself.
     CHECK(fatigue_range(FatigueDetail::bolted_bending, 1e6) <
           0.1 * (2.0 * smooth_6061_mean_amplitude(1e6)));

@@ -12,6 +12,7 @@
 
 using namespace thole;
 using namespace thole::literals;
+using thole::test::Against;
 using thole::test::PublishedNumber;
 
 namespace {
@@ -42,8 +43,8 @@ ImpactHull example() {
 }  // namespace
 
 TEST_SUITE("published") {
-  // ISO 12215-5:2008 7.3 as copied in public code (formula seen, number by hand).
   TEST_CASE("published motion: a 16 ft boat at 25 knots has 4.01222 g") {
+    const Against against("ISO 12215-5:2008 7.3 as copied in public code, by hand", Seen::computed);
     const PlaningHull boat = hull(4.3, 1.5, 14, 800);
     CHECK(planing_acceleration(boat, knots(25)) == PublishedNumber("4.01222"));
     CHECK(planing_acceleration_2(boat, knots(25)) == PublishedNumber("4.01222"));
@@ -57,6 +58,7 @@ TEST_SUITE("published") {
   // 0.35 belongs to a speed of 4.9 knots, which is the slowest of the second boat. It is left out
   // here.
   TEST_CASE("published motion: five boats at six speeds agree with an independent computation") {
+    const Against against("ISO 12215-5:2008 7.3, computed apart", Seen::computed);
     struct Row {
       PlaningHull boat;
       const char* figures[6];
@@ -82,6 +84,7 @@ TEST_SUITE("published") {
 
   // By hand: 0.32 (3.7/13.5 + 0.084)(50 - 12)(2.36^2 x 3.7) 1.35^2 / 550 = 0.2973.
   TEST_CASE("published motion: a 14 ft boat at the slowest speed by hand") {
+    const Against against("ISO 12215-5:2008 7.3 as copied in public code, by hand", Seen::computed);
     const PlaningHull boat = hull(3.7, 1.35, 12, 550);
     CHECK(planing_acceleration(boat, slowest(boat)) == PublishedNumber("0.2973"));
     // Slower still counts as that speed.
@@ -111,11 +114,12 @@ TEST_SUITE("published") {
     CHECK(!planes(4.0_m, knots(0)));
   }
 
-  // Savitsky and Brown 1976, example boat in head seas of 4.6 ft at 25.4 knots, as an open library
-  // for planing hulls prints it (page seen): 0.3084043 g at the centre, 0.7553826 g at the bow. It
+  // Head seas of 4.6 ft at 25.4 knots. The library
   // takes a knot as 1/1.944 m/s, so three figures count. Trim 2.88 deg and H/b 0.19 lie just
   // outside the range of the tests.
   TEST_CASE("published motion: the example of Savitsky and Brown") {
+    const Against against("Savitsky and Brown 1976, example boat, as an open library prints it",
+                          Seen::page);
     const ImpactAcceleration a =
         impact_acceleration(example(), 13.07 * si::metre_per_second, metres(1.4021));
     CHECK(a.at_centre == PublishedNumber("0.3084043", 3));
@@ -133,6 +137,8 @@ TEST_SUITE("published") {
   // tenth, 5.6 x for the highest hundredth. An average of 1.6 g on a 16 ft boat has a highest tenth
   // of 5.3 g (independent computation).
   TEST_CASE("published motion: the highest tenth of the peaks is 3.3 times the average") {
+    const Against against("exponential peaks of Fridsma and Savitsky (from memory), computed apart",
+                          Seen::computed);
     CHECK(average_of_highest(1, 10) == PublishedNumber("3.3"));
     CHECK(average_of_highest(1, 100) == PublishedNumber("5.6"));
     CHECK(average_of_highest(1.6, 10) == PublishedNumber("5.3"));
@@ -160,6 +166,7 @@ TEST_SUITE("published") {
 
   // Judgement: 1 up to the middle, 1.3 to 1.5 at the bow; the high end.
   TEST_CASE("published motion: accelerations grow from the middle to the bow") {
+    const Against against("straight growth from 1 to 1.5 (judgement), by hand", Seen::computed);
     CHECK(place_factor(metres(0), metres(5)) == 1);
     CHECK(place_factor(metres(2.5), metres(5)) == 1);
     CHECK(place_factor(metres(3.75), metres(5)) == PublishedNumber("1.250"));
@@ -181,6 +188,7 @@ TEST_SUITE("property") {
   }
 
   TEST_CASE("motion: the hull of a boat is that of its data") {
+    const Against against("ISO 12215-5:2008 7.3 as copied in public code, by hand", Seen::computed);
     BoatData boat;
     boat.waterline_length = 4.3_m;
     boat.chine_beam = 1.5_m;

@@ -11,7 +11,7 @@
 #include <thole/reading.hpp>
 
 #include "support/hosts.hpp"
-#include "support/proves.hpp"
+#include "support/published.hpp"
 
 using namespace thole;
 using namespace thole::literals;
@@ -19,15 +19,24 @@ using namespace thole::test;
 
 namespace {
 
-[[maybe_unused]] const bool registered =
-    proves("wood-withdrawal", "NDS Table 12.2A, lag screws, 225, 437 and 796 lbf/in") &&
-    proves("wood-withdrawal", "handbook of formulas, wood screw No. 10 in G 0.45, 109 lbf/in") &&
-    proves("wood-lateral", "NDS Table 12K, lag screws with a steel plate, 150, 210 and 140 lbf") &&
-    proves("wood-lateral", "NDS Table 12J, 1/4 in lag screw, 1/2 in wood, 80 lbf across") &&
-    proves("wood-lateral", "NDS Table 12L, wood screw No. 10, 1/2 in wood, 90 lbf") &&
-    proves("wood-tear-out", "NDS example E.7 (erratum of 2019), row of three, 1350 lbf") &&
-    proves("wood-splits", "EN 1995-1-1 8.1.4, independent computation") &&
-    proves("wood-washer-crushing", "EN 1995-1-1 8.5.2(2), worked examples of a textbook");
+const Source& table_12k =
+    proves({"wood-lateral"}, "NDS 2018, Table 12K, lag screws with a steel plate", Seen::page);
+const Source& table_12j =
+    proves({"wood-lateral"}, "NDS 2018, Table 12J, 1/4 in lag screw, 1/2 in wood", Seen::copy);
+const Source& table_12l =
+    proves({"wood-lateral"}, "NDS 2018, Table 12L, wood screw No. 10, 1/2 in wood", Seen::copy);
+const Source& table_12_2a =
+    proves({"wood-withdrawal"}, "NDS 2018, Table 12.2A, lag screws, an inch of thread", Seen::page);
+const Source& handbook_screw =
+    proves({"wood-withdrawal"}, "engineering handbook, wood screw No. 10 in G 0.45", Seen::page);
+const Source& example_e7 =
+    proves({"wood-tear-out"}, "NDS example E.7, erratum of 2019, a row of three bolts", Seen::page);
+const Source& splitting_en =
+    proves({"wood-splits"}, "EN 1995-1-1 8.1.4 (copies seen), by hand", Seen::computed);
+const Source& crushing_en = proves({"wood-washer-crushing"},
+                                   "EN 1995-1-1 8.5.2(2) (pages of a timber textbook seen), by "
+                                   "hand",
+                                   Seen::computed);
 
 // One fastener in wood of a gravity, so far from edges and ends that nothing is reduced.
 Setup one_screw(HoldBy hold, const std::string& size, double gravity) {
@@ -65,8 +74,9 @@ void steel_plate(Setup& s, Length thickness) {
 }  // namespace
 
 TEST_SUITE("published") {
-  // NDS 2018 Table 12K (page seen); tables print steps of 10 lbf.
+  // The table prints steps of 10 lbf.
   TEST_CASE("timber: lag screws under a steel plate carry what NDS Table 12K prints") {
+    const Against against(table_12k);
     struct Row {
       const char* size;
       Length plate;
@@ -86,28 +96,35 @@ TEST_SUITE("published") {
       CAPTURE(row.size);
       CAPTURE(row.printed);
       // The table rounds the dowel bearing of 5/16 in to 50 psi and the result to 10 lbf.
-      CHECK(std::abs(z - row.printed) <= 5.01);
+      CHECK(std::abs(compared(z, row.printed, "lbf") - 1) * row.printed <= 5.01);
     }
   }
 
-  // NDS 2018 Tables 12J and 12L (copies seen): a side member of wood, as an unknown base counts.
   TEST_CASE("timber: a base of unknown stuff counts as the side member of NDS Tables 12J and 12L") {
     Setup lag = one_screw(HoldBy::lag_screw, "1/4", 0.50);
     lag.plate().base.metal.reset();
     lag.plate().base.thickness = 0.5_in;
     reach(lag, 8);
-    CHECK(std::abs(strength(lag, "wood-lateral", pushed(true), 1.0_lbf) - 80) <= 5.01);
+    const auto carries = [](const Setup& s, bool across) {
+      return strength(s, "wood-lateral", pushed(across), 1.0_lbf);
+    };
+    {
+      const Against against(table_12j);
+      CHECK(std::abs(compared(carries(lag, true), 80, "lbf") - 1) * 80 <= 5.01);
+    }
     // Along the grain the base still counts across it: below the 120 lbf printed.
-    CHECK(strength(lag, "wood-lateral", pushed(false), 1.0_lbf) < 125);
+    CHECK(carries(lag, false) < 125);
     Setup screw = one_screw(HoldBy::wood_screw, "10", 0.50);
     screw.plate().base.metal.reset();
     screw.plate().base.thickness = 0.5_in;
     reach(screw, 10);
-    CHECK(std::abs(strength(screw, "wood-lateral", pushed(true), 1.0_lbf) - 90) <= 0.5);
-    CHECK(std::abs(strength(screw, "wood-lateral", pushed(false), 1.0_lbf) - 90) <= 0.5);
+    const Against against(table_12l);
+    for (const bool across : {true, false}) {
+      CHECK(std::abs(compared(carries(screw, across), 90, "lbf") - 1) * 90 <= 0.5);
+    }
   }
 
-  // NDS 2018 Table 12.2A (page seen); wood screw: handbook example (page seen, truncated there).
+  // The handbook cuts the decimals off.
   TEST_CASE("timber: screws pull out at what the NDS prints for an inch of thread") {
     struct Row {
       HoldBy hold;
@@ -124,23 +141,24 @@ TEST_SUITE("published") {
       f.length = 6.0_in;
       f.threaded = f.screw->tip + 1.0_in;  // all of it in the wood, the tip does not hold
       CAPTURE(row.size);
-      CHECK(std::abs(strength(s, "wood-withdrawal", pulled(), 1.0_lbf) - row.printed) <=
-            row.within);
+      const Against against(row.hold == HoldBy::lag_screw ? table_12_2a : handbook_screw);
+      const double found = strength(s, "wood-withdrawal", pulled(), 1.0_lbf);
+      CHECK(std::abs(compared(found, row.printed, "lbf") - 1) * row.printed <= row.within);
     }
   }
 
-  // NDS example E.7, erratum of 2019 (page seen).
   TEST_CASE("timber: a row of three bolts tears out at 1350 lbf as in NDS example E.7") {
     Setup s = read(timber_text);
     GunwalePlate& m = s.plate();
     m.host.thickness = 1.5_in;
     m.host.wood.strength->shear = 150.0_psi;
     m.fastening.holes = {{-2.0_in, Length{}}, {Length{}, Length{}}, {2.0_in, Length{}}};
-    CHECK(strength(s, "wood-tear-out", pushed(false), 1.0_lbf) ==
-          doctest::Approx(1350).epsilon(1e-9));
+    const Against against(example_e7);
+    const double found = strength(s, "wood-tear-out", pushed(false), 1.0_lbf);
+    CHECK(compared(found, 1350, "lbf") == doctest::Approx(1).epsilon(1e-9));
   }
 
-  // EN 1995-1-1 8.1.4 (copies seen), 14 b sqrt(he/(1 - he/h)) in N and mm, by hand.
+  // 14 b sqrt(he/(1 - he/h)) in N and mm.
   TEST_CASE("timber: a dry gunwale of C24 splits as EN 1995-1-1 8.1.4 says") {
     Setup s = read(with(timber_text, "White Oak No.1", "C24"));
     GunwalePlate& m = s.plate();
@@ -151,11 +169,12 @@ TEST_SUITE("published") {
     m.host.wood.strength->shear = 100.0_ksi;  // the NDS form out of the way
     m.fastening.holes = {{-20.0_mm, Length{}}, {20.0_mm, Length{}}};
     const double by_hand = 14 * 40 * std::sqrt(50 / (1 - 0.5));
-    CHECK(strength(s, "wood-splits", pushed(true), 1.0 * si::newton) ==
-          doctest::Approx(by_hand).epsilon(1e-9));
+    const Against against(splitting_en);
+    const double found = strength(s, "wood-splits", pushed(true), 1.0 * si::newton);
+    CHECK(compared(found, by_hand, "N") == doctest::Approx(1).epsilon(1e-9));
   }
 
-  // EN 1995-1-1 8.5.2(2): 3 fc90 pi/4 (dw^2 - d^2); C18 has 2.2 MPa (copies seen).
+  // 3 fc90 pi/4 (dw^2 - d^2); C18 has 2.2 MPa (copies seen).
   TEST_CASE("timber: a washer crushes dry C18 at three times its strength across the grain") {
     Setup s = read(with(with(timber_text, "White Oak No.1", "C18"), "to_end: 4 ft",
                         "to_end: 4 ft\n    service: dry"));
@@ -164,8 +183,9 @@ TEST_SUITE("published") {
     f.thread.clearance = 11.1_mm;
     f.thread.diameter = 9.525_mm;
     const double by_hand = 3 * 2.2 * 0.25 * std::numbers::pi * (25.4 * 25.4 - 11.1 * 11.1);
-    CHECK(strength(s, "wood-washer-crushing", pulled(), 1.0 * si::newton) ==
-          doctest::Approx(by_hand).epsilon(1e-6));
+    const Against against(crushing_en);
+    const double found = strength(s, "wood-washer-crushing", pulled(), 1.0 * si::newton);
+    CHECK(compared(found, by_hand, "N") == doctest::Approx(1).epsilon(1e-6));
     CHECK(by_hand / 4.448 == doctest::Approx(608).epsilon(0.005));
   }
 }

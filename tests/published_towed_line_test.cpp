@@ -18,6 +18,8 @@
 
 using namespace thole;
 using namespace thole::literals;
+using thole::test::Against;
+using thole::test::compared;
 using thole::test::Published;
 using thole::test::PublishedNumber;
 
@@ -94,9 +96,9 @@ void check_entry(const TowedLine& line, const std::string& entry) {
 }  // namespace
 
 TEST_SUITE("published") {
-  // Open table of water densities (values seen): 999.972, 999.7026, 999.1026, 998.2071, 997.0479.
   // The formula differs from it by up to 3 g/m^3 (another temperature scale): five figures count.
   TEST_CASE("published line: density of fresh water agrees with a table in five figures") {
+    const Against against("open table of water densities", Seen::page);
     CHECK(density(fresh_water({4})) == PublishedNumber("999.972", 5));
     CHECK(density(fresh_water({10})) == PublishedNumber("999.7026", 5));
     CHECK(density(fresh_water({15})) == PublishedNumber("999.1026", 5));
@@ -105,25 +107,28 @@ TEST_SUITE("published") {
     CHECK(density(fresh_water()) == density(fresh_water({10})));
   }
 
-  // UNESCO Technical Papers in Marine Science 44 (1983), check values of the same formula, S = 35
-  // (from memory).
+  // Of the same formula, S = 35.
   TEST_CASE("published line: density of sea water agrees with the check values of UNESCO 44") {
+    const Against against("UNESCO Technical Papers in Marine Science 44 (1983), check values",
+                          Seen::memory);
     CHECK(density(sea_water({5})) == PublishedNumber("1027.675"));
     CHECK(density(sea_water({25})) == PublishedNumber("1023.343"));
   }
 
-  // ITTC 7.5-02-01-03 (from memory), fresh and sea water at S_A 35.165 g/kg, which rests on other
-  // formulas: density 1026.021 lies 0.005 % above, sea viscosity 1.1892e-6 lies 0.62 % above.
+  // Sea water at S_A 35.165 g/kg rests on other formulas: density 1026.021 lies 0.005 % above, sea
+  // viscosity 1.1892e-6 lies 0.62 % above.
   TEST_CASE("published line: water agrees with the ITTC tables within the stated accuracy") {
-    CHECK(near(density(sea_water({15})), 1026.021, 0.00005));
-    CHECK(near(viscosity_e6(fresh_water({15})), 1.1386, 0.001));
-    CHECK(near(viscosity_e6(fresh_water({20})), 1.0034, 0.001));
-    CHECK(near(viscosity_e6(sea_water({15})), 1.1892, 0.007));
+    const Against against("ITTC 7.5-02-01-03, fresh and sea water", Seen::memory);
+    CHECK(std::abs(compared(density(sea_water({15})), 1026.021, "kg/m^3") - 1) <= 0.00005);
+    CHECK(std::abs(compared(viscosity_e6(fresh_water({15})), 1.1386, "mm^2/s") - 1) <= 0.001);
+    CHECK(std::abs(compared(viscosity_e6(fresh_water({20})), 1.0034, "mm^2/s") - 1) <= 0.001);
+    CHECK(std::abs(compared(viscosity_e6(sea_water({15})), 1.1892, "mm^2/s") - 1) <= 0.007);
     CHECK(density(sea_water()) == density(sea_water({15})));
   }
 
-  // Independent computation with the same formulas (Landolt-Boernstein V/3a).
   TEST_CASE("published line: water properties agree with an independent computation") {
+    const Against against("Landolt-Boernstein V/3a formulas of water, computed apart",
+                          Seen::computed);
     CHECK(viscosity_e6(fresh_water({4})) == PublishedNumber("1.568"));
     CHECK(viscosity_e6(fresh_water({10})) == PublishedNumber("1.307"));
     CHECK(viscosity_e6(fresh_water({25})) == PublishedNumber("0.893"));
@@ -136,43 +141,50 @@ TEST_SUITE("published") {
     CHECK(density(sea_water({20})) == PublishedNumber("1024.76"));
   }
 
-  // Worked value of another correlation of the same data (Barati, Re 200: 0.768224, seen). The
-  // textbook plateau of 0.44 is rounded: both laws lie 3 to 5 % below it.
+  // Another correlation of the same data. The plateau is rounded: both laws lie 3 to 5 % below it.
   TEST_CASE("published line: drag of a sphere by Morrison agrees with Barati and the plateau") {
-    CHECK(near(sphere_drag(200), 0.768224, 0.001));
-    CHECK(near(sphere_drag(1e5), 0.44, 0.035));
-    CHECK(near(sphere_drag(1e4, SphereDrag::clift_gauvin), 0.44, 0.055));
+    {
+      const Against barati("Barati, drag of a sphere at Re 200", Seen::page);
+      CHECK(std::abs(compared(sphere_drag(200), 0.768224) - 1) <= 0.001);
+    }
+    const Against plateau("textbooks, plateau of the drag of a sphere", Seen::memory);
+    CHECK(std::abs(compared(sphere_drag(1e5), 0.44) - 1) <= 0.035);
+    CHECK(std::abs(compared(sphere_drag(1e4, SphereDrag::clift_gauvin), 0.44) - 1) <= 0.055);
   }
 
-  // Schiller and Naumann 1933 at Re 100 (formula from memory).
   TEST_CASE("published line: drag of a sphere by Schiller and Naumann is 1.091731 at Re 100") {
+    const Against against("Schiller and Naumann 1933 (formula from memory), by hand",
+                          Seen::computed);
     CHECK(sphere_drag(100, SphereDrag::schiller_naumann) == PublishedNumber("1.091731"));
   }
 
-  // Independent computation of both laws.
   TEST_CASE("published line: drag of a sphere at high Re agrees with an independent computation") {
+    const Against against("both laws of a sphere, computed apart", Seen::computed);
     CHECK(sphere_drag(1e4, SphereDrag::clift_gauvin) == PublishedNumber("0.41672"));
     CHECK(sphere_drag(1e5) == PublishedNumber("0.425712"));
     CHECK(sphere_drag(200) == PublishedNumber("0.767631"));
   }
 
-  // Sucker and Brauer 1975, values quoted on a page (seen): about 10, 1.45 and 1.2.
   TEST_CASE("published line: drag of a cylinder agrees with the values of Sucker and Brauer") {
-    CHECK(cylinder_drag(1) == PublishedNumber("10"));
-    CHECK(cylinder_drag(100) == PublishedNumber("1.45"));
-    CHECK(cylinder_drag(1e5) == PublishedNumber("1.2"));
-    // Independent computation over the range of trolling wires.
+    {
+      const Against against("Sucker and Brauer 1975, values quoted on a page", Seen::copy);
+      CHECK(cylinder_drag(1) == PublishedNumber("10"));
+      CHECK(cylinder_drag(100) == PublishedNumber("1.45"));
+      CHECK(cylinder_drag(1e5) == PublishedNumber("1.2"));
+    }
+    const Against against("Sucker and Brauer 1975, computed apart", Seen::computed,
+                          "drag of a cylinder over the range of trolling wires");
     CHECK(cylinder_drag(300) == PublishedNumber("1.22"));
     CHECK(cylinder_drag(1500) == PublishedNumber("0.91"));
   }
 
-  // Blevins 1990 (formula seen, number by hand).
   TEST_CASE("published line: a wire shaking by half its diameter has 2.05 times the drag") {
+    const Against against("Blevins 1990 (formula seen), by hand", Seen::computed);
     CHECK(strum_factor(0.5) == PublishedNumber("2.05"));
   }
 
-  // Weights by hand from density tables (seen); diameters and ratios: independent computation.
   TEST_CASE("published line: balls of 10 lb have the weight in water and the size by hand") {
+    const Against against("densities of tables (seen), by hand and computed apart", Seen::computed);
     const Density fresh = fresh_water().density;
     const Density sea = sea_water().density;
     const Mass ten = pounds(10);
@@ -202,8 +214,8 @@ TEST_SUITE("published") {
     }
   }
 
-  // Exact by the mile and the nautical mile.
   TEST_CASE("published line: trolling speeds in mph and knots are exact") {
+    const Against against("the mile and the nautical mile, exact", Seen::computed);
     CHECK(parse<Speed>("2.5 mph").value() == PublishedNumber("1.1176"));
     const double ratio = parse<Speed>("1 kn") / parse<Speed>("1 mph");
     CHECK(ratio * ratio == PublishedNumber("1.324293"));
@@ -211,6 +223,7 @@ TEST_SUITE("published") {
 
   // Weightless wire without tangential drag, uniform flow: the closed form of the drag catenary.
   TEST_CASE("published line: a weightless wire follows the closed form of the drag catenary") {
+    const Against against("closed form of the drag catenary, by hand", Seen::computed);
     const LinePull pull = line_pull(with_end(200, degrees(10), 20, 0, 5));
     CHECK(pull.tension.value() == PublishedNumber("200.00000"));
     CHECK(in_degrees(pull.from_vertical) == PublishedNumber("36.0533"));
@@ -227,8 +240,9 @@ TEST_SUITE("published") {
                1e-6));
   }
 
-  // Pode 1951 (DTMB R-687, case of a constant tangential drag f R; formula from memory).
+  // A constant tangential drag f R.
   TEST_CASE("published line: constant tangential drag gives the tension of Pode") {
+    const Against against("Pode 1951, DTMB R-687 (formula from memory), by hand", Seen::computed);
     TowedLine line = with_end(200, degrees(10), 20, 0, 5);
     line.tangential_law = TangentialDrag::constant;
     line.tangential_drag = 0.02 * line.normal_drag / pi;
@@ -285,8 +299,8 @@ TEST_SUITE("published") {
     }
   }
 
-  // Exact: without tangential drag dT = w dz.
   TEST_CASE("published line: a heavy wire without friction adds its weight times the depth") {
+    const Against against("dT = w dz without tangential drag, exact", Seen::computed);
     for (const double across : {0.0, 0.5, 1.7, 6.0}) {
       CAPTURE(across);
       for (const double shear : {0.5, 1.0, 1.5}) {
@@ -299,6 +313,7 @@ TEST_SUITE("published") {
   }
 
   TEST_CASE("published line: a wire in still water hangs vertical with its whole weight") {
+    const Against against("dT = w dz without tangential drag, exact", Seen::computed);
     TowedLine line = with_end(40, degrees(0), 1.7, 0.03, 30);
     line.surface_speed = metres_per_second(0);
     line.tangential_drag = 0.02;
@@ -309,8 +324,8 @@ TEST_SUITE("published") {
     CHECK(near(pull.wire_out.value(), 30, 1e-12));
   }
 
-  // Derived: w cos phi = R sin^2 phi.
   TEST_CASE("published line: the angle of a wire without ball is 7.628075 degrees") {
+    const Against against("w cos phi = R sin^2 phi, derived by hand", Seen::computed);
     const Angle critical = critical_angle(newtons_per_metre(0.03), newtons_per_metre(1.6875));
     CHECK(in_degrees(critical) == PublishedNumber("7.628075"));
     CHECK(critical_angle(newtons_per_metre(0), newtons_per_metre(1)).value() == 0);
@@ -331,6 +346,7 @@ TEST_SUITE("published") {
   // Columns: 1.5, 2.5, 3.5 mph at all depths; 2.5 mph at the surface with 3.5 and 1.5 at the ball.
   // An entry is lbf, degrees from vertical at the tip, wire out in ft.
   TEST_CASE("published line: boom-tip loads of 8 to 16 lb agree with an independent computation") {
+    const Against against("towed wires of 18 lines at five speeds, computed apart", Seen::computed);
     struct Row {
       double ball;
       double depth;
@@ -387,8 +403,8 @@ TEST_SUITE("published") {
     }
   }
 
-  // Independent computation, single figures beside that table.
   TEST_CASE("published line: extreme lines and braid agree with an independent computation") {
+    const Against against("single towed wires, computed apart", Seen::computed);
     check_entry(lead_on_strand(10, 100, 0.8, 5, 5), "10.8 77");
     check_entry(lead_on_strand(20, 300, 1.2, 3.5, 3.5), "22.4 76");
     TowedLine braid = lead_on_strand(10, 100, 0.8, 2.5, 2.5);
@@ -398,6 +414,7 @@ TEST_SUITE("published") {
   }
 
   TEST_CASE("published line: the range over Cn agrees with an independent computation") {
+    const Against against("single towed wires, computed apart", Seen::computed);
     TowedLine line = lead_on_strand(10, 100, 0.8, 2.5, 2.5);
     const PullRange range = pull_range(line, {mph(2.5), mph(2.5)});
     CHECK(range.least_angle == Published<Angle>("23 deg"));
@@ -408,8 +425,8 @@ TEST_SUITE("published") {
     check_entry(line, "9.3 32");
   }
 
-  // Derived from the added mass of a sphere; figures: independent computation.
   TEST_CASE("published line: waves on the ball follow the added mass of a sphere") {
+    const Against against("added mass of a sphere, computed apart", Seen::computed);
     const Density water = fresh_water().density;
     const Density lead = ball_density(BallMaterial::lead);
     const Density iron = ball_density(BallMaterial::cast_iron);
@@ -429,8 +446,9 @@ TEST_SUITE("published") {
     CHECK(whole.least.value() == 0);
   }
 
-  // Independent computation: brake clamped on a ball that runs out, boom stiffness 2.4 kN/m.
+  // Boom stiffness 2.4 kN/m.
   TEST_CASE("published line: a clamped brake pulls 3.6 to 5.8 times the weight in water") {
+    const Against against("brake clamped on a ball that runs out, computed apart", Seen::computed);
     const Density water = fresh_water().density;
     const Density lead = ball_density(BallMaterial::lead);
     const LinearStiffness boom = 2400.0 * si::newton / si::metre;
@@ -445,8 +463,10 @@ TEST_SUITE("published") {
     CHECK(snatch(12, 2) / weight_in_water(pounds(12), lead, water) == PublishedNumber("5.8"));
   }
 
-  // FAA AC 43.13-1B Table 7-3 (seen): 270 lbf is the minimum of 3/64 in cable; factors: judgement.
+  // 270 lbf is the minimum of 3/64 in cable.
   TEST_CASE("published line: a hung-up ball pulls 1.2 times the breaking strength by default") {
+    const Against against("FAA AC 43.13-1B Table 7-3, times factors of judgement, by hand",
+                          Seen::computed);
     const SnagPull wire = snag_pull(pounds(10), WireKind::rope_7x7);
     CHECK(wire.pull == Published<Force>("324.0 lbf"));
     CHECK(wire.limit == SnagLimit::break_presumed);
@@ -481,6 +501,7 @@ TEST_SUITE("published") {
   // peak of the wire alone, peak with boom and roll, energy to break. The wire's EA is not printed
   // with the figures: 160 GPa on seven ninths of the circle gives all of them.
   TEST_CASE("published line: a ball hung up under way agrees with an independent computation") {
+    const Against against("a boat of 800 kg hung up at 2.5 mph, computed apart", Seen::computed);
     SnagSupport boat;
     const double inertia = pi / 64 * (std::pow(0.032, 4) - std::pow(0.028, 4));
     boat.boom = 3 * 70e9 * inertia / std::pow(1.2, 3) * si::newton / si::metre;
@@ -563,9 +584,10 @@ TEST_SUITE("published") {
     CHECK(energy(20.5e3, 60) > 2465);
   }
 
-  // FAA AC 43.13-1B Table 7-3 (seen): 3/64 in 270 lbf and 1/16 in 480 lbf have one strength over
-  // diameter squared, 480 x 16^2 = 122 880 lbf/in^2; the presumed strength is that of the thinner.
+  // 270 and 480 lbf have one strength over diameter squared, 480 x 16^2 = 122 880 lbf/in^2; the
+  // presumed strength is that of the thinner.
   TEST_CASE("published line: the presumed strength lies on the line of the cable table") {
+    const Against against("FAA AC 43.13-1B Table 7-3, cables of 3/64 and 1/16 in", Seen::page);
     const double thin = presumed_breaking_strength(WireKind::rope_7x7) / 1.0_lbf * 64 * 64 / 9;
     CHECK(thin == PublishedNumber("122880"));
   }

@@ -15,7 +15,10 @@
 
 using namespace thole;
 using namespace thole::literals;
+using thole::test::Against;
+using thole::test::compared;
 using thole::test::PublishedNumber;
+using thole::test::rounds_to;
 
 namespace {
 
@@ -36,20 +39,25 @@ double in_g(Acceleration a) { return a / standard_gravity; }
 }  // namespace
 
 TEST_SUITE("published") {
-  // Worked example of a coastal-engineering course with the same forms (page seen): 15 m/s over
-  // 200 km raise 3.417 m and 9 s; it rounds on the way, so 0.5 % is allowed.
+  // 3.417 m and 9 s; it rounds on the way, so 0.5 % is allowed.
   TEST_CASE("published waves: 15 m/s over 200 km agree with a worked example") {
+    const Against against("worked example of a coastal-engineering course with the same forms",
+                          Seen::page);
     const Sea sea = fetch_limited_sea(metres_per_second(15), kilometres(200));
-    CHECK(near(sea.height.value(), 3.417, 0.005));
-    CHECK(near(sea.peak_period.value(), 9, 0.005));
+    CHECK(std::abs(compared(sea.height.value(), 3.417, "m") - 1) <= 0.005);
+    CHECK(std::abs(compared(sea.peak_period.value(), 9, "s") - 1) <= 0.005);
   }
 
   // The same sea by the SMB curves: "about 3.2 m" on a page (seen; rounded, and 3.8 % below the
   // formula that it quotes). Stated accuracy of the curve: 20 %.
   TEST_CASE("published waves: the SMB height agrees with a rounded example within 5 percent") {
     const Sea sea = smb_sea(metres_per_second(15), kilometres(200));
-    CHECK(near(sea.height.value(), 3.2, 0.05));
-    // Height: formula seen, number by hand. Period: formula from memory, number by hand.
+    {
+      const Against against("a page with the SMB curves", Seen::page);
+      CHECK(std::abs(compared(sea.height.value(), 3.2, "m") - 1) <= 0.05);
+    }
+    // Height: formula seen. Period: formula from memory.
+    const Against against("SMB curves, by hand", Seen::computed);
     CHECK(sea.height.value() == PublishedNumber("3.3212"));
     CHECK(sea.peak_period.value() == PublishedNumber("7.2837"));
     // Two families of curves for one sea.
@@ -62,6 +70,7 @@ TEST_SUITE("published") {
   // water length of the peak period, head-sea waves an hour at 2.5 mph. The hourly figures use the
   // rounded ratio T_z = 0.78 T_p and are printed in tens.
   TEST_CASE("published waves: seas of 10 to 20 knots agree with an independent computation") {
+    const Against against("the same forms of a fetch-limited sea, computed apart", Seen::computed);
     struct Row {
       double wind;
       double fetch;
@@ -96,15 +105,17 @@ TEST_SUITE("published") {
     }
   }
 
-  // DNV-RP-C205 (from memory): T_z / T_p = 0.7775 at 3.3; 0.71 at 1.
+  // 0.7775 at 3.3; 0.71 at 1.
   TEST_CASE("published waves: zero crossing periods of a recommended practice") {
+    const Against against("DNV-RP-C205, T_z / T_p", Seen::memory);
     CHECK(zero_crossing_period(seconds(1)).value() == PublishedNumber("0.7775", 3));
     CHECK(zero_crossing_period(seconds(1)).value() == PublishedNumber("0.78"));
     CHECK(zero_crossing_period(seconds(1), 1).value() == PublishedNumber("0.71"));
   }
 
-  // Limits of the form for a fully developed sea (same course, page seen): 0.243 and 8.13.
   TEST_CASE("published waves: a sea stops growing when it is fully developed") {
+    const Against against("the same coastal-engineering course, limits of a fully developed sea",
+                          Seen::page);
     const Sea sea = fetch_limited_sea(metres_per_second(5), kilometres(2000));
     CHECK(sea.height.value() * g / 25 == PublishedNumber("0.243"));
     CHECK(sea.peak_period.value() * g / 5 == PublishedNumber("8.13"));
@@ -114,6 +125,7 @@ TEST_SUITE("published") {
   // 3 m/s into them omega_e = 2.0944 + 2.0944^2 * 3 / 9.80665 = 3.43629 rad/s; running with them
   // |2.0944 - 1.34191| = 0.75249.
   TEST_CASE("published waves: encounters by hand") {
+    const Against against("deep-water dispersion, by hand", Seen::computed);
     const Time three = seconds(3);
     CHECK(near(encounters_per_hour(three, metres_per_second(0), degrees(0)), 1200, 1e-12));
     CHECK(near(encounters_per_hour(three, metres_per_second(3), degrees(90)), 1200, 1e-12));
@@ -126,8 +138,9 @@ TEST_SUITE("published") {
     CHECK(encounters_per_hour(three, metres_per_second(6), degrees(180)) > 300);
   }
 
-  // Textbook form, from memory: 0.8 B / sqrt(GM). By hand: 0.8 x 1.85 / sqrt(0.75).
+  // 0.8 x 1.85 / sqrt(0.75).
   TEST_CASE("published waves: roll period by hand") {
+    const Against against("0.8 B / sqrt(GM) (textbook, from memory), by hand", Seen::computed);
     CHECK(roll_period(1.85_m, 0.75_m).value() == PublishedNumber("1.70896"));
   }
 
@@ -135,6 +148,7 @@ TEST_SUITE("published") {
   // 1.7 s at 2 m: (2 pi / 1.7)^2 x 0.2094395 x 2 = 5.72200 m/s^2 = 0.58348 g.
   // Root of the squares 0.61465, sum 0.77671.
   TEST_CASE("published waves: accelerations of a boom tip by hand") {
+    const Against against("accelerations of heave and roll, by hand", Seen::computed);
     const TipAcceleration a =
         tip_acceleration(0.6_m, seconds(2.5), degrees(12), seconds(1.7), 2.0_m);
     CHECK(a.heave.value() == PublishedNumber("1.8950"));
@@ -153,6 +167,7 @@ TEST_SUITE("published") {
   // is what boats of that size do (roll 1.6 to 2.0 s: 1.5 to 2.2 m beam), and with those periods
   // the function gives the printed figures for 2 and for 2.2 m.
   TEST_CASE("published waves: tip accelerations of three trolling states can be had") {
+    const Against against("three trolling states, computed apart", Seen::computed);
     struct Row {
       double height;
       double roll;

@@ -1,7 +1,8 @@
 #pragma once
 
 /// Figures as a source prints them. A comparison accepts half a unit in the last printed digit:
-/// `58.0 mm^2` takes 57.95 to 58.05. Nobody chooses a tolerance.
+/// `58.0 mm^2` takes 57.95 to 58.05. Nobody chooses a tolerance. It leaves a row of the validation
+/// table.
 
 #include <doctest/doctest.h>
 
@@ -12,6 +13,8 @@
 
 #include <thole/quantities.hpp>
 #include <thole/unit_text.hpp>
+
+#include "support/validation.hpp"
 
 namespace thole::test {
 
@@ -36,6 +39,11 @@ inline bool within(double found, double printed, double half) {
   return std::abs(found - printed) <= half * (1 + 1e-6);
 }
 
+/// Of a number that no source prints, as a ratio to what one prints: leaves no row.
+inline bool rounds_to(double found, std::string_view text) {
+  return within(found, parse_number(text), half_last_digit(text));
+}
+
 /// A bare number: `PublishedNumber("0.208")`.
 class PublishedNumber {
  public:
@@ -45,7 +53,9 @@ class PublishedNumber {
   [[nodiscard]] double value() const { return value_; }
 
   friend bool operator==(double found, const PublishedNumber& p) {
-    return within(found, p.value_, p.half_);
+    const bool same = within(found, p.value_, p.half_);
+    leave_row(p.text_, "", found, p.value_, same);
+    return same;
   }
   friend std::ostream& operator<<(std::ostream& out, const PublishedNumber& p) {
     return out << p.text_ << " as printed (" << p.value_ << " ± " << p.half_ << ")";
@@ -61,10 +71,12 @@ class PublishedNumber {
 template <class Q>
 class Published {
  public:
-  explicit Published(std::string_view text, int figures = 0) : text_(text), value_(parse<Q>(text)) {
+  explicit Published(std::string_view text, int figures = 0) : value_(parse<Q>(text)) {
     const auto space = text.find(' ');
-    const std::string unit(text.substr(space));
-    half_ = half_last_digit(text.substr(0, space), figures) * parse<Q>("1" + unit);
+    unit_text_ = text.substr(space);
+    unit_ = parse<Q>("1" + unit_text_);
+    text_ = text.substr(0, space);
+    half_ = half_last_digit(text_, figures) * unit_;
   }
 
   /// A table that prints in steps, as load tables in steps of 5 lbf do: half a step is accepted.
@@ -77,15 +89,20 @@ class Published {
   [[nodiscard]] Q value() const { return value_; }
 
   friend bool operator==(const Q& found, const Published& p) {
-    return within(found.value(), p.value_.value(), p.half_.value());
+    const bool same = within(found.value(), p.value_.value(), p.half_.value());
+    leave_row(p.text_, p.unit_text_, found.value() / p.unit_.value(),
+              p.value_.value() / p.unit_.value(), same);
+    return same;
   }
   friend std::ostream& operator<<(std::ostream& out, const Published& p) {
-    return out << p.text_ << " as printed (" << p.value_.value() << " ± " << p.half_.value()
-               << " SI)";
+    return out << p.text_ << p.unit_text_ << " as printed (" << p.value_.value() << " ± "
+               << p.half_.value() << " SI)";
   }
 
  private:
   std::string text_;
+  std::string unit_text_;  // begins with a space
+  Q unit_;
   Q value_;
   Q half_;
 };
