@@ -1,0 +1,153 @@
+// What no other test noticed when tests/mutate changed it: cross-boards, each part by hand.
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <string>
+#include <vector>
+
+#include <thole/thole.hpp>
+#include <thole/towed_line.hpp>
+#include <thole/waves.hpp>
+
+#include "checks/board_checks.hpp"
+#include "checks/board_model.hpp"
+#include "support/boards.hpp"
+
+using namespace thole;
+using namespace thole::test;
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+// A board of 6061-T6, sizes in mm.
+Setup metal_board_of(BoardForm form, double width, double depth, double wall) {
+  Setup s = fjord_board();
+  BoardPiece& b = s.board().board;
+  b.form = form;
+  b.width = mm(width);
+  b.thickness = mm(depth);
+  b.wall = mm(wall);
+  b.wood.reset();
+  b.wood_strength.reset();
+  b.metal = built_in_materials().metal("6061-T6 extrusion");
+  return s;
+}
+
+bool judged(const Setup& s) { return checks::metal_board(s).standing == Standing::applies; }
+
+}  // namespace
+
+TEST_SUITE("unit") {
+  TEST_CASE("noticed: every form of a metal board has the area of its drawing") {
+    const auto area = [](BoardForm form, double width, double depth, double wall) {
+      const Setup s = metal_board_of(form, width, depth, wall);
+      return board::Model(s, {}).shape.area * 1e6;
+    };
+    CHECK(area(BoardForm::rectangular_tube, 100, 50, 4) == doctest::Approx(100 * 50 - 92 * 42));
+    CHECK(area(BoardForm::round_tube, 60, 60, 4) == doctest::Approx(pi / 4 * (3600 - 2704)));
+    // 100 across, flanges 50 over the web.
+    CHECK(area(BoardForm::channel_down, 100, 50, 4) == doctest::Approx(100 * 4 + 2 * 46 * 4));
+    CHECK(area(BoardForm::channel_up, 100, 50, 4) == doctest::Approx(100 * 4 + 2 * 46 * 4));
+  }
+
+  TEST_CASE("noticed: walls beyond the compact limits of a metal board have no verdict") {
+    // Aluminum Design Manual, 6061-T6, from memory: plates held at both edges b/t 21, at one 6.7,
+    // round tubes D/t 50.
+    CHECK(judged(metal_board_of(BoardForm::rectangular_tube, 22.9 * 4, 50, 4)));
+    CHECK_FALSE(judged(metal_board_of(BoardForm::rectangular_tube, 23.1 * 4, 50, 4)));
+    CHECK_FALSE(judged(metal_board_of(BoardForm::rectangular_tube, 50, 23.1 * 4, 4)));
+    CHECK(judged(metal_board_of(BoardForm::round_tube, 49.9 * 2, 49.9 * 2, 2)));
+    CHECK_FALSE(judged(metal_board_of(BoardForm::round_tube, 50.1 * 2, 50.1 * 2, 2)));
+    for (const BoardForm form : {BoardForm::channel_down, BoardForm::channel_up}) {
+      CHECK(judged(metal_board_of(form, 80, 7.6 * 4, 4)));
+      CHECK_FALSE(judged(metal_board_of(form, 80, 7.8 * 4, 4)));
+      CHECK(judged(metal_board_of(form, 22.9 * 4, 30, 4)));
+      CHECK_FALSE(judged(metal_board_of(form, 23.1 * 4, 30, 4)));
+    }
+  }
+
+  TEST_CASE("noticed: a metal leg is squashed and buckles by Rankine and Euler") {
+    Setup s = fjord_board();
+    Leg l = leg(Side::port, mm(40), mm(0), mm(600));
+    l.wood.reset();
+    l.wood_strength.reset();
+    l.metal = built_in_materials().metal("6061-T6 extrusion");
+    l.fore_aft = mm(40);
+    l.athwart = mm(30);
+    const double yield = l.metal->yield.value();
+    const double modulus = l.metal->modulus.value();
+    for (const bool tube : {false, true}) {
+      for (const bool held : {false, true}) {
+        CAPTURE(tube);
+        CAPTURE(held);
+        l.wall = tube ? std::optional<Length>(mm(3)) : std::nullopt;
+        l.foot_held = held;
+        s.board().legs = {l};
+        const board::Model m(s, {});
+        REQUIRE(m.legs.size() == 1);
+        const double area = tube ? 40 * 30 - 34 * 24 : 40 * 30;                // mm^2
+        const double second = (40 * 27e3 - (tube ? 34 * 13824.0 : 0.0)) / 12;  // mm^4
+        const double squash = area * 1e-6 * yield;
+        CHECK(m.legs[0].crushing == doctest::Approx(squash));
+        // Pinned at both ends where the foot is held, else free to sway (2.1 for 2 in practice).
+        const double length = (held ? 1.0 : 2.1) * 0.6;
+        const double euler = pi * pi * modulus * second * 1e-12 / (length * length);
+        CHECK(m.legs[0].buckling == doctest::Approx(squash * euler / (squash + euler)));
+      }
+    }
+  }
+
+  TEST_CASE("noticed: a hold-down with a free shank is bent to and fro besides its pull") {
+    Setup s = fjord_board();
+    for (HoldDown& h : s.board().hold_downs) h.standoff = mm(20);
+    const board::Model m(s, {});
+    BoardActions a;
+    a.model = &m;
+    for (FatigueLife::Way& w : a.life.ways) w.allowed.fill(Stress::from_value(1e8));
+    std::vector<double> support(m.structure.supports.size(), 0.0);
+    const board::HoldDownData& d = m.hold_downs[0];
+    REQUIRE(d.row >= 0);
+    REQUIRE(d.shank_y >= 0);
+    support[std::size_t(d.row)] = 1000;
+    support[std::size_t(d.shank_y)] = 200;
+    a.support = support.data();
+    // M8: ISO 898-1 stress area 36.6 mm^2; root 8 - 1.22687 x 1.25 = 6.466 mm.
+    const double root = 6.466e-3;
+    const double bent = 200 * 0.020 / (pi * root * root * root / 32);
+    const Use use = checks::hold_down_fatigue(a, Category::everyday);
+    CHECK(use.fastener == 0);
+    CHECK(use.demand.si == doctest::Approx(1000 / 36.6e-6 + 2 * bent).epsilon(1e-3));
+    CHECK(use.strength.si == doctest::Approx(1e8));
+  }
+
+  TEST_CASE("noticed: the factor in waves and the acceleration in its words belong together") {
+    // F x the towed pull is 1 + c A, both printed rounded up to hundredths.
+    Setup s = fjord_board();
+    BoatData b;
+    b.length = Length::from_value(4.5);
+    b.beam = Length::from_value(1.9);
+    b.freeboard = Length::from_value(0.6);
+    b.loaded_mass = 450.0 * si::kilogram;
+    b.wave_height = Length::from_value(1.0);
+    s.boat = b;
+    int seen = 0;
+    for (const LoadCase& c : load_cases(s)) {
+      if (c.kind != "trolling-in-waves") continue;
+      const std::string words = "the tip accelerates by ";
+      const std::size_t at = c.why.find(words);
+      REQUIRE(at != std::string::npos);
+      const double factor = std::stod(c.why);
+      const double acceleration = std::stod(c.why.substr(at + words.size()));
+      const double of_ball =
+          wave_coefficient(s.gear[0].downrigger->ball_density, sea_water().density);
+      CHECK(factor > 2);
+      CHECK(std::abs(factor - (1 + of_ball * acceleration)) < 0.01 * (1 + of_ball));
+      ++seen;
+    }
+    CHECK(seen == 2);
+  }
+}
