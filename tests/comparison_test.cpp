@@ -85,7 +85,8 @@ std::string report_of(const Candidate& k) {
 
 std::string by_hand(const std::string& text) {
   const Setup s = read_setup(text, "t.yaml", built_in_materials());
-  return json_report(s, assess(s, {.step = degrees(15), .neighbours = false}));
+  return json_report(s,
+                     assess(s, {.step = degrees(15), .neighbours = false, .by_direction = true}));
 }
 
 std::string problems(const std::string& text) {

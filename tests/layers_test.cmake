@@ -7,13 +7,13 @@ cmake_policy(VERSION 3.25)
 
 # ---- The table -----------------------------------------------------------------------------------
 
-set(rank_0 error known progress quantities source)
+set(rank_0 build_info error known progress quantities source)
 set(rank_1 boat measuring plate_bending unit_text vector waves)
 set(rank_2 base_contact display fit forces fastener_group fatigue material motions rod stability towed_line)
 set(rank_3 thread wood_strength)
 set(rank_4 cross_board metal_strength section)
 set(rank_5 board_frame setup)
-set(rank_6 cautions holes loads metal_pairs parts_list reading tightening)
+set(rank_6 assumptions cautions holes loads metal_pairs parts_list reading tightening)
 set(rank_7 check gunwale_bar)
 set(rank_8 assessment)
 set(rank_9 test_pull)

@@ -486,7 +486,7 @@ TEST_CASE("inputs: what is tried of the boat is what a full assessment says") {
     CAPTURE(to);
     const Assessment hand =
         assess(read_setup(with(boat, row.from, to), "test.yaml", built_in_materials()),
-               {.step = coarse, .neighbours = false});
+               {.step = coarse, .neighbours = false, .by_direction = true});
     CHECK(e->worth.verdict == hand.verdict);
     CHECK(e->worth.hold_limit == hand.hold_limit);
     CHECK(e->worth.ratio == doctest::Approx(least_ratio(hand, false)).epsilon(1e-12));

@@ -6,6 +6,8 @@
 #include <vector>
 
 #include <thole/assessment.hpp>
+#include <thole/assumptions.hpp>
+#include <thole/build_info.hpp>
 #include <thole/fit.hpp>
 
 namespace thole {
@@ -15,8 +17,6 @@ struct ReportStyle {
   bool details = false;
 };
 
-/// Version of the program and of the JSON report.
-[[nodiscard]] std::string version();
 inline constexpr int report_format = 2;
 
 /// Verdict first, at most one screen of 80 columns; `details` adds every check, case and source.
@@ -51,6 +51,9 @@ inline constexpr int report_format = 2;
 /// thole fit"; "" without a block `fit`. `in_brief`: without sizes and what is clear.
 [[nodiscard]] std::string fit_line(const Setup& setup, const FitAnswer& answer,
                                    bool in_brief = false);
+
+/// What is assumed, which way each errs and why, and where a report says it; counted at the end.
+[[nodiscard]] std::string assumption_table(const std::vector<Assumption>& assumptions);
 
 /// The failure modes whose words hold all of `words`: what gives way, on what, source, where it is
 /// valid, how close, how far it is proved outside, the factor needed. "" when there is none.

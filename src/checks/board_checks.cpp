@@ -2,6 +2,7 @@
 // demand and strength where their ratio is worst.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include <thole/error.hpp>
@@ -39,6 +40,18 @@ class Worst {
   int item_ = -1;
 };
 
+// The same forces about the plank's own middle: all of the torque where a strip has ended.
+std::array<double, cut_forces> about_the_plank(const double* f, const Model& m) {
+  std::array<double, cut_forces> out{};
+  std::copy(f, f + cut_forces, out.begin());
+  const Shape& s = m.shape;
+  out[torque] = f[torque] - f[shear_y] * s.zs + f[shear_z] * s.ys;
+  out[free_torque] = out[torque];
+  out[bend_flat] = f[bend_flat] + f[axial] * s.zc;
+  out[bend_edge] = f[bend_edge] - f[axial] * s.yc;
+  return out;
+}
+
 // Largest demand over all cuts against one strength.
 template <class Demand>
 Use over_cuts(const BoardActions& a, double strength, Demand demand) {
@@ -47,7 +60,8 @@ Use over_cuts(const BoardActions& a, double strength, Demand demand) {
   int where = -1;
   const double* f = a.cut;
   for (std::size_t i = 0; i < m.cuts.size(); ++i, f += cut_forces) {
-    const double d = demand(f, m.cuts[i]);
+    const double d = m.cuts[i].bare ? demand(about_the_plank(f, m).data(), m.cuts[i], m.bare)
+                                    : demand(f, m.cuts[i], m.shape);
     if (d > most) {
       most = d;
       where = int(i);
@@ -88,7 +102,7 @@ bool any_foot(const Setup& s) {
 // inside. The seat presses down at its distance from the hull, hold-downs pull up, shanks push
 // level.
 void ledge_bolts(const LedgeData& l, const Model& m, BoardActions& a, std::size_t side) {
-  a.ledge_tension[side] = a.ledge_shear[side] = 0;
+  a.ledge_tension[side] = a.ledge_shear[side] = a.ledge_upright[side] = 0;
   if (l.holes.empty()) return;
   const double n = double(l.holes.size());
   double polar = 0, far = 0;
@@ -96,10 +110,10 @@ void ledge_bolts(const LedgeData& l, const Model& m, BoardActions& a, std::size_
     polar += p.x.value() * p.x.value();
     far = std::max(far, std::abs(p.x.value()));
   }
-  // A load off the middle is shared along the row in proportion to the distance.
+  // A load off the middle is shared along the row in proportion to the distance: beyond the row the
+  // outer bolt takes more than the whole of it, as the inner one is pushed the other way.
   const auto share = [&](double force, double roll) {
-    const double off = force > 0 && polar > 0 ? std::abs(roll) * far / (polar * force) : 0.0;
-    return std::min(1.0, 1 / n + off);
+    return 1 / n + (force > 0 && polar > 0 ? std::abs(roll) * far / (polar * force) : 0.0);
   };
   double level = 0, aside = 0;
   double pressed = 0, pressed_turn = 0, pressed_roll = 0;
@@ -125,9 +139,14 @@ void ledge_bolts(const LedgeData& l, const Model& m, BoardActions& a, std::size_
   const double out = n * l.tension_out * (pressed_turn + more) * share(pressed, pressed_roll);
   const double in = n * l.tension_in * (pulled_turn + more) * share(pulled, pulled_roll);
   a.ledge_tension[side] = l.growth * (std::max(out, in) + level);
+  // The push along the row acts at the seat, above it, and turns the row as well.
+  const double rolled = polar > 0 ? aside * l.below * far / polar : 0.0;
   const double down =
-      std::max(pressed * share(pressed, pressed_roll), pulled * share(pulled, pulled_roll));
+      std::max(pressed * share(pressed, pressed_roll), pulled * share(pulled, pulled_roll)) +
+      rolled;
   a.ledge_shear[side] = length_of(down, aside / n);
+  // Moment that the upright leg hands on over what its holes leave of it.
+  a.ledge_upright[side] = (std::max(pressed_turn, pulled_turn) + more) / l.upright_width;
 }
 
 }  // namespace
@@ -192,13 +211,13 @@ Applicability metal_board(const Setup& s) {
 Use board_bending(const BoardActions& a, Category) {
   const Model& m = *a.model;
   const double ratio = m.bend_edge > 0 ? m.bend_flat / m.bend_edge : 1e9;
-  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut&) {
+  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut&, const Shape& s) {
     double most = 0;
-    for (const Corner& c : m.corners) {
+    for (const Corner& c : s.corners) {
       most =
           std::max(most, std::abs(f[bend_flat] * c.flat) + ratio * std::abs(f[bend_edge] * c.edge));
     }
-    return most + std::abs(f[axial]) / m.area;
+    return most + std::abs(f[axial]) / s.area;
   });
 }
 
@@ -211,14 +230,14 @@ Applicability net_applies(const Setup& s) {
 Use board_net_section(const BoardActions& a, Category) {
   const Model& m = *a.model;
   const double ratio = m.bend_edge > 0 ? m.bend_flat / m.bend_edge : 1e9;
-  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut& cut) {
+  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut& cut, const Shape& s) {
     double most = 0;
     if (!cut.hole) return most;
-    for (const Corner& c : m.corners) {
+    for (const Corner& c : s.corners) {
       most = std::max(most, cut.net_flat * std::abs(f[bend_flat] * c.flat) +
                                 ratio * cut.net_edge * std::abs(f[bend_edge] * c.edge));
     }
-    return most;
+    return most + cut.net_area * std::abs(f[axial]) / s.area;
   });
 }
 
@@ -229,11 +248,12 @@ Applicability edge_stress_applies(const Setup& s) {
 
 Use board_edge_stress(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  return over_cuts(a, m.edge_stress, [&](const double* f, const Cut&) {
+  return over_cuts(a, m.edge_stress, [&](const double* f, const Cut& cut, const Shape& s) {
     double most = 0;
-    for (const Corner& c : m.corners) {
+    for (const Corner& c : s.corners) {
       const double twist = f[bimoment] * c.warp;
-      const double both = twist + f[bend_flat] * c.flat + f[bend_edge] * c.edge;
+      const double both = twist + cut.net_flat * f[bend_flat] * c.flat +
+                          cut.net_edge * f[bend_edge] * c.edge + f[axial] / s.area;
       most = std::max({most, std::abs(twist), std::abs(both)});
     }
     return most;
@@ -242,34 +262,35 @@ Use board_edge_stress(const BoardActions& a, Category) {
 
 Use board_torsion(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  return over_cuts(a, m.shear, [&](const double* f, const Cut&) {
+  // At holes the area that is left carries it, torque as well.
+  return over_cuts(a, m.shear, [&](const double* f, const Cut& cut, const Shape& s) {
     // Near a step of torque warping carries part of it; the whole is taken.
-    const double t = std::max(std::abs(f[torque]), std::abs(f[free_torque])) / m.torsion_modulus;
-    const double along_wide = 1.5 * std::abs(m.flat ? f[shear_y] : f[shear_z]) / m.area;
-    const double along_narrow = 1.5 * std::abs(m.flat ? f[shear_z] : f[shear_y]) / m.area;
-    return std::max(t + along_wide, m.narrow_side * t + along_narrow);
+    const double t = std::max(std::abs(f[torque]), std::abs(f[free_torque])) / s.torsion_modulus;
+    const double along_wide = 1.5 * std::abs(m.flat ? f[shear_y] : f[shear_z]) / s.area;
+    const double along_narrow = 1.5 * std::abs(m.flat ? f[shear_z] : f[shear_y]) / s.area;
+    return cut.net_area * std::max(t + along_wide, s.narrow_side * t + along_narrow);
   });
 }
 
 Use board_shear(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  return over_cuts(a, m.shear, [&](const double* f, const Cut&) {
-    return 1.5 * length_of(f[shear_y], f[shear_z]) / m.area;
+  return over_cuts(a, m.shear, [&](const double* f, const Cut& cut, const Shape& s) {
+    return cut.net_area * 1.5 * length_of(f[shear_y], f[shear_z]) / s.area;
   });
 }
 
 // Tubes and channels: normal stress of bending and warping, and shear, by von Mises.
 Use metal_board_yield(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut&) {
+  return over_cuts(a, m.bend_flat, [&](const double* f, const Cut&, const Shape& s) {
     double normal = 0;
-    for (const Corner& c : m.corners) {
+    for (const Corner& c : s.corners) {
       normal = std::max(normal, std::abs(f[bimoment] * c.warp) + std::abs(f[bend_flat] * c.flat) +
                                     std::abs(f[bend_edge] * c.edge));
     }
-    normal += std::abs(f[axial]) / m.area;
+    normal += std::abs(f[axial]) / s.area;
     const double shear =
-        std::max(std::abs(f[torque]), std::abs(f[free_torque])) / m.torsion_modulus +
+        std::max(std::abs(f[torque]), std::abs(f[free_torque])) / s.torsion_modulus +
         1.2 * (std::abs(f[shear_y]) / m.shear_area_y + std::abs(f[shear_z]) / m.shear_area_z);
     return std::sqrt(normal * normal + 3 * shear * shear);
   });
@@ -283,10 +304,10 @@ Applicability metal_net_applies(const Setup& s) {
 
 Use metal_board_net_section(const BoardActions& a, Category) {
   const Model& m = *a.model;
-  return over_cuts(a, m.net_strength, [&](const double* f, const Cut& cut) {
+  return over_cuts(a, m.net_strength, [&](const double* f, const Cut& cut, const Shape& s) {
     double most = 0;
     if (!cut.hole) return most;
-    for (const Corner& c : m.corners) {
+    for (const Corner& c : s.corners) {
       most = std::max(most, std::abs(f[bimoment] * c.warp) +
                                 cut.net_flat * std::abs(f[bend_flat] * c.flat) +
                                 cut.net_edge * std::abs(f[bend_edge] * c.edge));
@@ -351,6 +372,7 @@ Use ledge_leg_bending(const BoardActions& a, Category) {
       }
       w.take(moment, l.leg_moment, int(side));
     }
+    w.take(a.ledge_upright[side], l.leg_moment, int(side));
   }
   return w.use();
 }
@@ -431,11 +453,9 @@ bool metal_hull(const Ledge& l) {
 
 Applicability hull_pull_applies(const Setup& s) {
   for (const Ledge* l : {&s.board().port, &s.board().starboard}) {
-    if (!metal_hull(*l)) continue;
-    const LedgeFastening& f = *l->fastening;
-    if (!f.backing || f.backing->thickness < 1.5 * f.hull_thickness) return {};
+    if (metal_hull(*l)) return {};
   }
-  return {Standing::not_checked, "no metal hull with bare washers, or none described"};
+  return {Standing::not_checked, "no metal hull, or none described"};
 }
 
 Use ledge_bolt_pull_through(const BoardActions& a, Category category) {
@@ -613,7 +633,7 @@ Applicability split_applies(const Setup& s) {
 Use board_splits(const BoardActions& a, Category) {
   const Model& m = *a.model;
   Worst w(Dimension::force);
-  w.take(0, m.shear * m.area, -1);
+  w.take(0, m.shear * m.shape.area, -1);
   for (const LedgeData& l : m.ledges) {
     if (l.split <= 0 || l.hold_downs.empty()) continue;
     double push = 0;
@@ -807,8 +827,10 @@ double most_tension(const ContactResult& r) {
   return most;
 }
 
-// In the plane of the foot: shared evenly and by the twist about the middle of the bolts.
-double most_shear(const GearData& g, const Eigen::Matrix<double, 6, 1>& w) {
+// In the plane of the foot: shared evenly and by the twist about the middle of the bolts. Calls
+// `take(i, forward, outboard)` for each bolt.
+template <class Take>
+void each_shear(const GearData& g, const Eigen::Matrix<double, 6, 1>& w, Take take) {
   double cx = 0, cy = 0;
   const double n = double(g.holes.size());
   for (const PlanPoint& p : g.holes) {
@@ -820,12 +842,17 @@ double most_shear(const GearData& g, const Eigen::Matrix<double, 6, 1>& w) {
     polar += std::pow(p.x.value() - cx, 2) + std::pow(p.y.value() - cy, 2);
   }
   const double twist = w(5) - cx * w(1) + cy * w(0);
-  double most = 0;
-  for (const PlanPoint& p : g.holes) {
-    const double rx = p.x.value() - cx, ry = p.y.value() - cy;
+  for (std::size_t i = 0; i < g.holes.size(); ++i) {
+    const double rx = g.holes[i].x.value() - cx, ry = g.holes[i].y.value() - cy;
     const double k = polar > 0 ? twist / polar : 0;
-    most = std::max(most, length_of(w(0) / n - k * ry, w(1) / n + k * rx));
+    take(i, w(0) / n - k * ry, w(1) / n + k * rx);
   }
+}
+
+double most_shear(const GearData& g, const Eigen::Matrix<double, 6, 1>& w) {
+  double most = 0;
+  each_shear(g, w,
+             [&](std::size_t, double x, double y) { most = std::max(most, length_of(x, y)); });
   return most;
 }
 
@@ -852,6 +879,35 @@ Use foot_bolt_both(const BoardActions& a, Category) {
             length_of(most_tension(r) / g.tension, most_shear(g, a.gear[std::size_t(i)]) / g.shear),
             1, i);
       });
+}
+
+Use foot_bolt_bearing(const BoardActions& a, Category) {
+  return over_feet(a, Dimension::force,
+                   [&](Worst& w, const GearData& g, const ContactResult&, int i) {
+                     w.take(most_shear(g, a.gear[std::size_t(i)]), g.lateral, i);
+                   });
+}
+
+Applicability foot_splits_applies(const Setup& s) {
+  const Applicability foot = foot_on_wood(s);
+  if (foot.standing != Standing::applies) return foot;
+  if (s.board().board.thickness > s.board().board.width) {
+    return {Standing::not_checked, "bolts across a plank on edge are not covered"};
+  }
+  return {};
+}
+
+// Across the grain all bolts that push the same way, along it each toward the end nearest to it.
+Use foot_splits(const BoardActions& a, Category) {
+  return over_feet(a, Dimension::force,
+                   [&](Worst& w, const GearData& g, const ContactResult&, int i) {
+                     double forward = 0, aft = 0;
+                     each_shear(g, a.gear[std::size_t(i)], [&](std::size_t k, double x, double y) {
+                       (x > 0 ? forward : aft) += std::abs(x);
+                       w.take(std::abs(y), g.tear[k], i);
+                     });
+                     if (g.split > 0) w.take(std::max(forward, aft), g.split, i);
+                   });
 }
 
 Use foot_washer_dent(const BoardActions& a, Category) {

@@ -18,6 +18,29 @@ using board_kernel::Column;
 namespace {
 
 constexpr double pi = std::numbers::pi;
+// The foot of a gear where its bolts bear sideways: a soft casting, thin (judgement).
+const Length foot_thickness = 4.0_mm;
+const Stress foot_ultimate = Stress::from_value(160e6);
+
+Shape shape_of(const Section& s) {
+  Shape out;
+  out.area = s.area.value();
+  out.torsion_modulus = s.torsion_modulus.value();
+  out.narrow_side = s.narrow_side;
+  out.yc = s.centroid_y.value();
+  out.zc = s.centroid_z.value();
+  out.ys = s.shear_centre_y.value();
+  out.zs = s.shear_centre_z.value();
+  for (const SectionPoint& p : s.points) {
+    Corner c;
+    c.flat = (p.z.value() - out.zc) / s.bending_flat.value();
+    c.edge = -(p.y.value() - out.yc) / s.bending_edge.value();
+    const bool warps = !s.closed && s.warping.value() > 0;
+    c.warp = warps ? -p.sectorial_peak.value() / s.warping.value() : 0.0;
+    out.corners.push_back(c);
+  }
+  return out;
+}
 
 // The board's own strengths for loads up and down and fore and aft.
 void strengths(Model& m) {
@@ -27,11 +50,16 @@ void strengths(Model& m) {
   m.width = s.width.value();
   m.depth = s.depth.value();
   m.flat = b.width >= b.thickness;
-  m.area = s.area.value();
-  m.shear_area_y = s.shear_area_y * m.area;
-  m.shear_area_z = s.shear_area_z * m.area;
-  m.torsion_modulus = s.torsion_modulus.value();
-  m.narrow_side = s.narrow_side;
+  m.shape = shape_of(s);
+  // The twist of the plank alone is that of the whole beam, larger as it is softer (estimate).
+  if (b.form == BoardForm::plank_with_strip) {
+    const Section plank = rectangle(b.width, b.thickness);
+    m.bare = shape_of(plank);
+    const double share = double(plank.warping / s.warping) * double(s.torsion / plank.torsion);
+    for (Corner& c : m.bare.corners) c.warp *= share;
+  }
+  m.shear_area_y = s.shear_area_y * m.shape.area;
+  m.shear_area_z = s.shear_area_z * m.shape.area;
   m.wood = b.wood_strength.has_value();
   if (!m.wood) {
     const Metal& metal = *b.metal;
@@ -67,6 +95,13 @@ void strengths(Model& m) {
     m.bend_flat = on_edge;
     m.bend_edge = w.bending_flat.value();
   }
+}
+
+// A strip below the plank ends where the seats begin.
+bool between_seats(const CrossBoard& m, double x) {
+  const double port = m.station({Side::port, Length{}, Length{}}).value();
+  const double starboard = m.station({Side::starboard, Length{}, Length{}}).value();
+  return x > port + 1e-6 && x < starboard - 1e-6;
 }
 
 struct Hole {
@@ -106,7 +141,7 @@ void net_section(const Model& m, const std::vector<Hole>& holes, Cut& cut) {
     lost_edge += h.diameter * (h.y * h.y + h.diameter * h.diameter / 12);
   }
   if (lost_width == 0) return;
-  const Section& s = m.structure.beam.section;
+  const Section& s = cut.bare ? rectangle(b.width, b.thickness) : m.structure.beam.section;
   const double through = b.wall.value() > 0 ? 2 * b.wall.value() : b.thickness.value();
   const double i_edge = s.bending_edge.value() - lost_edge * through;
   double i_flat = s.bending_flat.value();
@@ -118,8 +153,33 @@ void net_section(const Model& m, const std::vector<Hole>& holes, Cut& cut) {
     i_flat -= lost_width * t * t * t / 12;
   }
   const double none = 1e9;  // nothing left
+  const double area = s.area.value() - lost_width * through;
+  cut.net_area = area > 0 ? s.area.value() / area : none;
   cut.net_flat = i_flat > 0 ? s.bending_flat.value() / i_flat : none;
   cut.net_edge = i_edge > 0 ? s.bending_edge.value() / i_edge : none;
+}
+
+// Strength of one bolt sideways in the wood, beside a metal of that bearing or else beside wood
+// like the board's. The angle of load to grain is not followed: the worse of along and across
+// counts.
+double sideways_in_board(const BoardPiece& b, const Thread& thread,
+                         const FastenerMaterial& material, Length beside,
+                         const std::optional<Stress>& bearing) {
+  Dowel dowel;
+  dowel.diameter = Length::from_value(std::sqrt(root_area(thread).value() / (0.25 * pi)));
+  dowel.nominal = thread.diameter;
+  dowel.side = b.thickness;
+  dowel.main = beside;
+  dowel.bending_yield = bending_yield_strength(material.yield, material.ultimate);
+  double least = 0;
+  for (const Angle& to_grain : {0.0_deg, 90.0_deg}) {
+    dowel.side_bearing = dowel_bearing(b.wood->specific_gravity, thread.diameter, to_grain);
+    dowel.main_bearing = bearing.value_or(dowel.side_bearing);
+    dowel.to_grain = to_grain;
+    const double z = dowel_yield(dowel).reference.value();
+    if (least == 0 || z < least) least = z;
+  }
+  return b.wood_strength->lateral * least;
 }
 
 HoldDownData hold_down_data(const Model& m, const HoldDown& h) {
@@ -146,26 +206,11 @@ HoldDownData hold_down_data(const Model& m, const HoldDown& h) {
       d.dent = washer_bearing(w, washer, h.hole, true).value();
       d.crush = crushing_strength(w, washer_area(washer, h.hole)).value();
     }
-    // Sideways: the board between washer and seat. The angle of load to grain is not followed: the
-    // worse of along and across counts.
-    const double g = b.wood->specific_gravity;
-    Dowel dowel;
-    dowel.diameter = Length::from_value(root_diameter);
-    dowel.nominal = h.thread.diameter;
-    dowel.side = b.thickness;
+    // Sideways: the board between washer and seat.
     const bool angle = ledge.kind == LedgeKind::angle && ledge.metal;
-    dowel.main = angle ? ledge.leg_thickness : b.thickness;
-    dowel.bending_yield = bending_yield_strength(h.material.yield, h.material.ultimate);
-    double least = 0;
-    for (const Angle& to_grain : {0.0_deg, 90.0_deg}) {
-      dowel.side_bearing = dowel_bearing(g, h.thread.diameter, to_grain);
-      dowel.main_bearing =
-          angle ? aluminium_dowel_bearing(ledge.metal->ultimate) : dowel.side_bearing;
-      dowel.to_grain = to_grain;
-      const double z = dowel_yield(dowel).reference.value();
-      if (least == 0 || z < least) least = z;
-    }
-    d.lateral = w.lateral * least * shanks;
+    d.lateral = shanks * (angle ? sideways_in_board(b, h.thread, h.material, ledge.leg_thickness,
+                                                    aluminium_dowel_bearing(ledge.metal->ultimate))
+                                : sideways_in_board(b, h.thread, h.material, b.thickness, {}));
   }
   if (ledge.kind == LedgeKind::angle && ledge.metal) {
     const double a = ledge.along.value();
@@ -180,6 +225,23 @@ HoldDownData hold_down_data(const Model& m, const HoldDown& h) {
     }
   }
   return d;
+}
+
+// What draws a nut through the hull. A plate behind helps as a wider washer, three times its
+// thickness beyond the nut's own (judgement) and within its edges, as long as the nut does not come
+// through the plate first.
+Force hull_pull_through(const LedgeFastening& f) {
+  const Length nut = f.washer ? f.washer->outside : f.thread.head_across_flats;
+  const auto through = [&](Length t, Length wide, const Metal& metal) {
+    return pull_over(t, wide, f.thread.clearance, metal).strength;
+  };
+  const Force bare = through(f.hull_thickness, nut, *f.hull_metal);
+  if (!f.backing) return bare;
+  const Backing& b = *f.backing;
+  const Length wide =
+      std::max(nut, std::min<Length>({nut + 6.0 * b.thickness, b.fore_aft, b.athwart}));
+  return std::max(bare, std::min(through(b.thickness, nut, b.metal),
+                                 through(f.hull_thickness, wide, *f.hull_metal)));
 }
 
 LedgeData ledge_data(const Model& m, Side side) {
@@ -237,6 +299,7 @@ LedgeData ledge_data(const Model& m, Side side) {
   const double below = f.below_seat.value();
   const double foot = std::max(f.foot_below.value(), below + 0.5 * f.thread.diameter.value());
   d.below = below;
+  d.upright_width = std::max((ledge.fore_aft - double(f.count) * f.thread.clearance).value(), 1e-3);
   const Length L = 0.5 * ledge.fore_aft;
   const Outline bed{{-L, (below - foot) * si::metre},
                     {L, (below - foot) * si::metre},
@@ -261,12 +324,7 @@ LedgeData ledge_data(const Model& m, Side side) {
   d.growth = prying_bound(std::max(f.below_seat - ledge.leg_thickness, 0.001 * si::metre),
                           (foot - below) * si::metre, f.thread.diameter);
   if (f.hull == HullKind::metal_wall && f.hull_metal) {
-    const Length dw = f.washer ? f.washer->outside : f.thread.head_across_flats;
-    // A plate behind that is hardly thicker than the hull counts as a washer (judgement).
-    if (!f.backing || f.backing->thickness < 1.5 * f.hull_thickness) {
-      d.pull_through =
-          pull_over(f.hull_thickness, dw, f.thread.clearance, *f.hull_metal).strength.value();
-    }
+    d.pull_through = hull_pull_through(f).value();
     d.hull_bearing = bearing(f.thread.diameter, f.hull_thickness, 1000.0_mm, *f.hull_metal).value();
   }
   return d;
@@ -319,6 +377,31 @@ LegData leg_data(const Model& m, const Leg& leg, int index) {
   return d;
 }
 
+// The bolts of a gear sideways: each in the wood, all of them across the grain, each toward an end.
+void bolts_in_wood(const Model& m, const Gear& g, GearData& d) {
+  const CrossBoard& mount = m.setup->board();
+  const BoardPiece& b = mount.board;
+  const GearFoot& f = *g.foot;
+  const Stress shear = b.wood_strength->shear;
+  d.lateral = sideways_in_board(b, f.thread, f.material, foot_thickness,
+                                aluminium_dowel_bearing(foot_ultimate));
+  const Length half = 0.5 * b.width;
+  Length forward{}, aft{}, near = b.length;
+  for (const PlanPoint& p : f.holes) {
+    const Length x = mount.station({g.place.side, g.place.outboard + p.y, g.place.forward + p.x});
+    const Length end = std::min<Length>(x, b.length - x);
+    d.tear.push_back(row_tear_out(shear, b.thickness, 1, end).value());
+    near = std::min(near, end);
+    forward = std::max<Length>(forward, half - g.place.forward - p.x);
+    aft = std::max<Length>(aft, half + g.place.forward + p.x);
+  }
+  const Length loaded = std::min(forward, aft);
+  if (m.flat && loaded < b.width) {
+    d.split = splitting_strength(shear, b.thickness, b.width, loaded, near < 5.0 * b.width, b.wet)
+                  .strength.value();
+  }
+}
+
 GearData gear_data(const Model& m, const Gear& g) {
   const CrossBoard& mount = m.setup->board();
   GearData d;
@@ -359,6 +442,7 @@ GearData gear_data(const Model& m, const Gear& g) {
       d.crush = crushing_strength(w, washer_area(washer, f.hole)).value();
     }
     d.press = m.bearing;
+    bolts_in_wood(m, g, d);
   }
   return d;
 }
@@ -380,7 +464,6 @@ Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
   // Two-way supports first, as the contact problem wants them.
   std::stable_partition(structure.supports.begin(), structure.supports.end(),
                         [](const BoardSupport& x) { return x.support.two_way; });
-  const Section& section = structure.beam.section;
   const board_kernel::BeamData d = board_kernel::data_of(structure.beam);
   std::vector<double> stations;
   for (const Length& x : structure.stations) stations.push_back(x.value());
@@ -397,13 +480,6 @@ Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
   }
   beam = std::make_unique<board_kernel::Beam>(d, stations);
 
-  for (const SectionPoint& p : section.points) {
-    Corner c;
-    c.flat = (p.z.value() - d.zc) / d.i_flat;
-    c.edge = -(p.y.value() - d.yc) / d.i_edge;
-    c.warp = d.warping ? -p.sectorial_peak.value() / d.gamma : 0.0;
-    corners.push_back(c);
-  }
   std::vector<std::pair<int, int>> sides;
   const std::vector<Hole> holes = holes_of(s);
   for (int node = 0; node < beam->nodes(); ++node) {
@@ -412,6 +488,7 @@ Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
       sides.emplace_back(node, side);
       Cut c;
       c.x = beam->x(node);
+      c.bare = !bare.corners.empty() && !between_seats(s.board(), c.x);
       net_section(*this, holes, c);
       cuts.push_back(c);
     }
@@ -479,24 +556,25 @@ Model::Model(const Setup& s, const Choice& choice, const Section* section_known)
     HoldDownData h = hold_down_data(*this, s.board().hold_downs[i]);
     for (std::size_t k = 0; k < structure.supports.size(); ++k) {
       const BoardSupport& x = structure.supports[k];
-      if (x.role == Role::shank && x.along && x.side == s.board().hold_downs[i].place.side) {
+      const HoldDown& own = s.board().hold_downs[i];
+      if (x.role == Role::shank && x.along && x.side == own.place.side && holds_along(own)) {
         h.shank_x = int(k);
       }
-      if (x.part != int(i)) continue;
+      if (x.part != int(i) || x.along) continue;
       if (x.role == Role::hold_down) h.row = int(k);
       if (x.role == Role::shank) h.shank_y = int(k);
     }
     hold_downs.push_back(h);
   }
   for (std::size_t i = 0; i < hold_downs.size(); ++i) {
-    // Shared by stiffness, D^1.5.
+    if (hold_downs[i].shank_x < 0) continue;
+    // Those of one end together by stiffness, D^1.5; U-bolts hold nothing along the board.
     const auto weight = [&](std::size_t k) {
       return std::pow(s.board().hold_downs[k].thread.diameter.value(), 1.5);
     };
     double all = 0;
     for (std::size_t k = 0; k < hold_downs.size(); ++k) {
-      const bool same = s.board().hold_downs[k].place.side == s.board().hold_downs[i].place.side;
-      if (same) all += weight(k);
+      if (hold_downs[k].shank_x == hold_downs[i].shank_x) all += weight(k);
     }
     hold_downs[i].share_x = weight(i) / all;
   }

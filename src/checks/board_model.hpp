@@ -29,7 +29,9 @@ struct Cut {
   double x = 0;
   double net_flat = 1;  ///< gross over net section modulus, for loads up and down
   double net_edge = 1;  ///< the same for loads fore and aft
+  double net_area = 1;  ///< gross over net area
   bool hole = false;
+  bool bare = false;  ///< over a seat or beyond: a strip below the plank has ended
 };
 
 /// Corner of the section, factors that turn forces into stress.
@@ -37,6 +39,13 @@ struct Corner {
   double flat = 0;  ///< (z - zc)/I_flat
   double edge = 0;  ///< -(y - yc)/I_edge
   double warp = 0;  ///< -omega_peak/Gamma
+};
+
+/// What turns the forces of a cut into stress.
+struct Shape {
+  std::vector<Corner> corners;
+  double area = 0, torsion_modulus = 1, narrow_side = 1;
+  double yc = 0, zc = 0, ys = 0, zs = 0;  ///< centroid, shear centre
 };
 
 struct HoldDownData {
@@ -75,10 +84,11 @@ struct LedgeData {
   /// onto it.
   double tension_out = 0, tension_in = 0;
   double bolt_tension = 0, bolt_shear = 0;
-  double pull_through = 0;  ///< of one bolt through the hull; 0: not known
-  double hull_bearing = 0;  ///< of one bolt on the hull; 0: not known
-  double growth = 1;        ///< of bolt tension by the bending of the upright leg
-  double below = 0;         ///< bolt row below the seat
+  double pull_through = 0;   ///< of one bolt through the hull; 0: not known
+  double hull_bearing = 0;   ///< of one bolt on the hull; 0: not known
+  double growth = 1;         ///< of bolt tension by the bending of the upright leg
+  double below = 0;          ///< bolt row below the seat
+  double upright_width = 1;  ///< of the upright leg less its holes
 };
 
 struct LegData {
@@ -100,6 +110,9 @@ struct GearData {
   double tension = 0, shear = 0;
   double dent = 0, crush = 0;  ///< under the washer of one bolt
   double press = 0;            ///< pressure that dents the board under the foot
+  double lateral = 0;          ///< of one bolt sideways in the wood
+  double split = 0;            ///< fore-and-aft push of all that splits the board; 0: none
+  std::vector<double> tear;    ///< of each bolt: push along the board that shears it out
   double bed_area = 0;
   int watch = -1;  ///< first of six watched rows: motion of the base
 };
@@ -114,7 +127,8 @@ class Model {
   Structure structure;
   std::unique_ptr<board_kernel::Beam> beam;
   std::vector<Cut> cuts;
-  std::vector<Corner> corners;
+  Shape shape;  ///< of the section that the beam is made of
+  Shape bare;   ///< of the plank alone, where a strip below it has ended
 
   // Condensed problem, columns: constant (own weight, gaps), 6 of each gear, 6 of each people
   // point.
@@ -132,7 +146,6 @@ class Model {
   double bend_flat = 0, bend_edge = 0;  ///< bending strength for loads up and down, fore and aft
   double edge_stress = 0, shear = 0, bearing = 0, crushing = 0;
   double net_strength = 0;  ///< metal: rupture on the net section
-  double area = 0, torsion_modulus = 1, narrow_side = 1;
   double shear_area_y = 0, shear_area_z = 0;
   bool flat = true;  ///< wide side level
   double width = 0, depth = 0;
@@ -164,6 +177,7 @@ struct BoardActions {
   // Shared by several checks: filled by `checks::complete_ledges` and
   // `complete_feet`.
   std::array<double, 2> ledge_tension{}, ledge_shear{};  ///< of the most loaded bolt
+  std::array<double, 2> ledge_upright{};                 ///< moment per width of the upright leg
   std::array<std::array<ContactResult, 2>, board::most_gears> foot{};
 };
 

@@ -571,12 +571,12 @@ Use metal_board_fatigue(const BoardActions& a, Category c) {
   for (std::size_t i = 0; i < m.cuts.size(); ++i, f += cut_forces) {
     const board::Cut& cut = m.cuts[i];
     double most = 0;
-    for (const board::Corner& p : m.corners) {
+    for (const board::Corner& p : m.shape.corners) {
       most = std::max(most, std::abs(f[bimoment] * p.warp) +
                                 cut.net_flat * std::abs(f[bend_flat] * p.flat) +
                                 cut.net_edge * std::abs(f[bend_edge] * p.edge));
     }
-    most += std::abs(f[axial]) / m.area;
+    most += std::abs(f[axial]) / m.shape.area;
     worst.take(turn * most, cut.hole ? at_hole : plain, int(i));
   }
   return worst.use();

@@ -51,18 +51,23 @@ double end_distance(const Host& h) {
   return h.kind == HostKind::timber ? h.to_end->value() : h.to_edge.value();
 }
 
+// Of a screw in the wood: beyond the base and a pad below it.
+Length in_the_wood(const Setup& s) {
+  const Fastening& f = s.plate().fastening;
+  return f.length - s.plate().base.thickness - f.packing;
+}
+
 // Bearing length in the wood, half a tip that stays inside left out.
 Length bearing_in_wood(const Setup& s) {
   const Fastening& f = s.plate().fastening;
   if (!f.screw) return s.plate().host.thickness;
-  return std::min<Length>(bearing_length(f.length - s.plate().base.thickness, f.screw->tip),
-                          s.plate().host.thickness);
+  return std::min<Length>(bearing_length(in_the_wood(s), f.screw->tip), s.plate().host.thickness);
 }
 
 // Thread within the wood, the tip left out.
 Length thread_in_wood(const Setup& s) {
   const Fastening& f = s.plate().fastening;
-  const Length top = s.plate().base.thickness;
+  const Length top = f.length - in_the_wood(s);
   const Length from = std::max<Length>(f.length - f.threaded, top);
   const Length to = std::min<Length>(f.length - f.screw->tip, top + s.plate().host.thickness);
   return std::max<Length>(to - from, Length{});
@@ -278,9 +283,8 @@ Applicability wood_screw_applies(const Setup& s) {
   const double d = f.thread.diameter.value();
   const bool lag = f.hold == HoldBy::lag_screw;
   // A lag screw counts without its tip, which may stick out below.
-  const double deep =
-      std::min((f.length - s.plate().base.thickness).value() - (lag ? f.screw->tip.value() : 0.0),
-               s.plate().host.thickness.value());
+  const double deep = std::min(in_the_wood(s).value() - (lag ? f.screw->tip.value() : 0.0),
+                               s.plate().host.thickness.value());
   const double least = lag ? 4 : 6;
   if (deep < least * d * (1 - 1e-9)) {
     return {Standing::refused, "the screws reach only " + show(Length(deep * si::metre), s.units) +
@@ -422,7 +426,7 @@ Use wood_lifts(const Setup& s, const Actions& a, Category) {
   }
   const Length wide =
       std::min<Length>((high - low) * si::metre + 4.0 * f.thread.diameter, h.wood.width);
-  const Length points = f.length - s.plate().base.thickness;
+  const Length points = in_the_wood(s);
   const Length inside = std::min<Length>(points, 0.999 * h.thickness);
   const bool end = *h.to_end - farthest * si::metre < 5.0 * h.thickness;
   const Force strength =

@@ -35,6 +35,16 @@ Length boss_radius(const Setup& s, const PlanPoint& p) {
 
 bool wall_edges_held(const Host& h) { return h.form != WallForm::open_lip; }
 
+// Pull on a stiff boss at p that yields the wall round it. Of a sheet only the nearest support is
+// known: the one on the other side counts as three times as far (judgement).
+Force pull_at(const GunwalePlate& m, MomentPerWidth mp, Length boss, const PlanPoint& p,
+              bool held) {
+  const Length far = std::max(geometry::to_far_support(m, p), 1.0_mm);
+  if (!held) return fan_pull(mp, boss, far, false);
+  if (m.host.form == WallForm::sheet) return held_pull(mp, boss, far, 3.0 * far);
+  return held_pull(mp, boss, std::max(geometry::to_support(m, p), 1.0_mm), far);
+}
+
 Length flat_width(const Host& h) {
   return h.form == WallForm::sheet ? Length(2.0 * h.to_support) : h.flat;
 }
@@ -179,7 +189,7 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
     const Length support = geometry::to_far_support(s.plate(), p);
     // A free edge nearer than the support holds nothing.
     const bool here = held && !(geometry::to_free_wall_edge(s.plate(), p) < support);
-    return fan_pull(mp, boss, support, here);
+    return pull_at(s.plate(), mp, boss, p, here);
   };
   Use worst = worst_fastener(a, [&](int i) {
     return Use{measured(a.tension[std::size_t(i)]), measured(fan(f.holes[std::size_t(i)])), i};
@@ -211,7 +221,7 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
       if (radius < geometry::to_support(s.plate(), middle)) {
         const Length support = geometry::to_far_support(s.plate(), middle);
         const bool here = held && !(geometry::to_free_wall_edge(s.plate(), middle) < support);
-        const Use group{measured(sum), measured(fan_pull(mp, radius, support, here)), -1};
+        const Use group{measured(sum), measured(pull_at(s.plate(), mp, radius, middle, here)), -1};
         if (group.factor() < worst.factor()) worst = group;
       }
     }
@@ -243,7 +253,8 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
         const PlanPoint& q = f.holes[std::size_t(k)];
         if (in_line(q) && q.x >= p.x && q.x <= end.x) sum += a.tension[std::size_t(k)];
       }
-      const Use row{measured(sum), measured(row_pull(mp, boss, end.x - p.x, near, other, held)), i};
+      const Use row{measured(sum),
+                    measured(row_pull(mp, {boss, Length{}, end.x - p.x, near, other}, held)), i};
       if (row.factor() < worst.factor()) worst = row;
     }
     if (!f.backing) continue;
@@ -258,7 +269,7 @@ Use wall_yield(const Setup& s, const Actions& a, Category) {
       first = std::min(first, q.x);
       last = std::max(last, q.x);
     }
-    const Force strength = row_pull(mp, boss, last - first, near, other, held);
+    const Force strength = row_pull(mp, {boss, boss, last - first, near, other}, held);
     const Use row{measured(sum), measured(strength), i};
     if (row.factor() < worst.factor()) worst = row;
   }
@@ -326,8 +337,8 @@ Use wall_press(const Setup& s, const Actions& a, Category) {
     const Length far = std::max(geometry::to_far_support(s.plate(), z.centre), support);
     const Length boss = std::min(Length(0.5 * z.across), Length(0.9 * support));
     const Force strength = h.form == WallForm::closed_section
-                               ? row_pull(mp, boss, z.along, support, far, held)
-                               : fan_pull(mp, boss, far, held);
+                               ? row_pull(mp, {boss, boss, z.along, support, far}, held)
+                               : pull_at(s.plate(), mp, boss, z.centre, held);
     const Use use{measured(force), measured(strength), -1};
     if (use.factor() < worst.factor()) worst = use;
   };

@@ -57,10 +57,10 @@ constexpr const char* at_once_is = "at once: ";
 // Crushed at a bolt or on its seat a part keeps its shape and what it bears on. All else that
 // bends has another shape afterwards, which no model here knows (judgement).
 bool is_a_dent(const FailureMode& mode) {
-  constexpr std::array<std::string_view, 9> dents{
-      "wall-bearing-bolt",  "base-bearing",       "wood-washer-crushing",
-      "wood-base-crushing", "ledge-crushing",     "ledge-bolt-bearing",
-      "washer-crushing",    "board-bolt-bearing", "gear-washer-crushing"};
+  constexpr std::array<std::string_view, 10> dents{
+      "wall-bearing-bolt",    "base-bearing",       "wood-washer-crushing", "wood-base-crushing",
+      "ledge-crushing",       "ledge-bolt-bearing", "washer-crushing",      "board-bolt-bearing",
+      "gear-washer-crushing", "gear-bolt-bearing"};
   return std::find(dents.begin(), dents.end(), mode.id) != dents.end();
 }
 

@@ -130,6 +130,27 @@ std::string label_of(const Setup& s, std::string_view path) {
   return std::string(path);
 }
 
+std::string plain_path(std::string path) {
+  for (const std::string_view side : {".both", ".port", ".starboard"}) {
+    const std::size_t at = path.find(std::string(side) + ".");
+    if (at != std::string::npos) path.erase(at, side.size());
+  }
+  return path;
+}
+
+void add_assumed_of_cases(const Setup& s, const std::vector<LoadCase>& cases,
+                          std::vector<std::string>& conditions) {
+  for (const Input& in : s.inputs) {
+    if (in.known != Knowledge::assumed || in.path.starts_with("condition.")) continue;
+    const std::string path = plain_path(in.path);
+    const bool enters = std::any_of(cases.begin(), cases.end(), [&](const LoadCase& c) {
+      return c.decides && !c.left_out && c.path != LoadPath::warning &&
+             std::find(c.depends_on.begin(), c.depends_on.end(), path) != c.depends_on.end();
+    });
+    if (enters) add_condition(conditions, in.label + " is " + in.value);
+  }
+}
+
 std::vector<std::string> refusals(const Setup& s) {
   const Condition& c = s.condition;
   std::vector<std::string> out;
@@ -195,6 +216,8 @@ double worth_of_taking_off(const Setup& s) {
   if (!(on.road_hours > 0)) return 1;
   Setup off = s;
   off.use.gear_off_on_road = true;
+  // What its owner made of a case that is then left out cannot be done to it any more.
+  std::erase_if(off.case_edits, [](const CaseEdit& e) { return e.name == "on-the-trailer"; });
   const FatigueLife without = fatigue_life_of(off);
   double least = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i < fatigue_details; ++i) {

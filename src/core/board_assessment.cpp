@@ -11,6 +11,7 @@
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
 #include "core/board_forces.hpp"
+#include "core/no_figures.hpp"
 
 namespace thole {
 
@@ -68,15 +69,6 @@ struct Start {
   }
 };
 constexpr std::size_t starts_kept = 40;
-
-// "mount.ledges.both.alloy" is "mount.ledges.alloy" to a failure mode.
-std::string plain_path(std::string path) {
-  for (const std::string_view side : {".both", ".port", ".starboard"}) {
-    const std::size_t at = path.find(std::string(side) + ".");
-    if (at != std::string::npos) path.erase(at, side.size());
-  }
-  return path;
-}
 
 // A pull that the owner sets or a line carries.
 bool is_a_pull(const LoadCase& c) {
@@ -464,28 +456,91 @@ class BoardAssessor {
     }
   };
 
+  // The least pull so far that loads of a case end at.
+  struct Lowest {
+    const LoadCase& load_case;
+    bool full;
+    bool feet;
+    Engine::Limit limit;
+    Trial at;
+    [[nodiscard]] Category category() const {
+      return load_case.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
+    }
+  };
+
+  [[nodiscard]] Angle limit_grid() const { return 2.5 * options_.step; }
+  [[nodiscard]] Angle coarse_limit_grid() const { return 4.0 * options_.step; }
+
+  [[nodiscard]] Lowest lowest(const LoadCase& c, int index, bool full) const {
+    Lowest out{c, full, feet_count(index, full), {}, {}};
+    out.limit.pull = most_pull;
+    return out;
+  }
+
+  // An estimate of the load's own limit: its share of use is about in proportion to the pull.
+  double lower(Lowest& low, int variant, const Trial& t) {
+    if (!(low.limit.pull > 0)) return infinite;
+    const LoadCase& c = low.load_case;
+    const double at = low.limit.pull;
+    const double ratio = engine_.worst_ratio(variant, t, engine_.load(c, t, at), low.category(),
+                                             low.full, nullptr, nullptr, true, low.feet);
+    if (ratio >= 1) return ratio * at;
+    const Engine::Limit l = engine_.largest_pull(variant, c, t, at, low.full, nullptr, low.feet);
+    if (l.pull < at) {
+      low.limit = l;
+      low.at = t;
+    }
+    return l.pull;
+  }
+
+  static void hardest_first(std::vector<Hard>& all) {
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+  }
+
+  // The hardest of each part of the sky to finer directions; `ratio`: by `lower`.
+  void follow_hardest(Lowest& low, std::vector<Hard>& all) {
+    const LoadCase& c = low.load_case;
+    hardest_first(all);
+    constexpr std::size_t most_followed = 6;
+    std::vector<Hard> followed;
+    for (const Hard& h : all) {
+      // The grid misses a few per cent of a peak, no more.
+      if (!(h.ratio <= 1.12 * low.limit.pull) || followed.size() == most_followed) break;
+      if (std::any_of(followed.begin(), followed.end(), [&](const Hard& o) {
+            return o.trial.boom == h.trial.boom &&
+                   o.trial.way.si_values().dot(h.trial.way.si_values()) > same_peak;
+          })) {
+        continue;
+      }
+      followed.push_back(h);
+      Hard now = h;
+      Angle step = 0.5 * limit_grid();
+      for (int round = 0; round < 7 && low.limit.pull > 0; ++round) {
+        const double before = now.ratio;
+        const auto take = [&](int variant, const std::vector<Trial>& some) {
+          for (const Trial& t : some) {
+            const double own = lower(low, variant, t);
+            if (own < now.ratio) now = {own, variant, t};
+          }
+        };
+        take(now.variant, engine_.around(c, now.trial, step));
+        if (round % 3 == 0) {
+          take(now.variant, engine_.otherwise(c, now.trial));
+          for (int v = 0; v < engine_.variants(); ++v) {
+            if (v != now.variant) take(v, {now.trial});
+          }
+        }
+        if (now.ratio >= before) step = 0.5 * step;
+        const double behind = now.ratio / low.limit.pull - 1;
+        if (behind > (round == 0 ? 0.06 : round == 1 ? 0.03 : 0.015)) break;
+      }
+    }
+  }
+
   Engine::Limit limit_of(int index, bool full, Trial* at) {
     const LoadCase& c = engine_.cases()[std::size_t(index)];
-    Engine::Limit best;
-    best.pull = most_pull;
-    Trial where;
-    bool found = false;
-    const Category category =
-        c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
-    const bool feet = feet_count(index, full);
-    const auto attempt = [&](int variant, const Trial& t) {
-      // Does the best so far pass here?
-      if (engine_.worst_ratio(variant, t, engine_.load(c, t, best.pull), category, full, nullptr,
-                              nullptr, true, feet) >= 1) {
-        return;
-      }
-      const Engine::Limit l = engine_.largest_pull(variant, c, t, best.pull, full, nullptr, feet);
-      if (l.pull < best.pull) {
-        best = l;
-        where = t;
-        found = true;
-      }
-    };
+    Lowest low = lowest(c, index, full);
     // The hardest loads of this gear's own cases: which are hard hardly changes with the pull.
     std::vector<Hard> all;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
@@ -495,8 +550,7 @@ class BoardAssessor {
       if ((o.others == Others::together || c.others == Others::together) && &o != &c) continue;
       if (o.ranges.size() < c.ranges.size()) continue;
       auto ranked = hardest_[i];
-      std::stable_sort(ranked.begin(), ranked.end(),
-                       [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+      hardest_first(ranked);
       if (ranked.size() > hardest_kept) ranked.resize(hardest_kept);
       all.insert(all.end(), ranked.begin(), ranked.end());
       for (const std::vector<Start>& of_mode : starts_) {
@@ -505,61 +559,51 @@ class BoardAssessor {
         }
       }
     }
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    hardest_first(all);
+    std::vector<Hard> looked_at;
+    const auto look_at = [&](int variant, const Trial& t) {
+      looked_at.push_back({lower(low, variant, t), variant, t});
+    };
     for (const Hard& h : all) {
-      if (best.pull > 0) attempt(h.variant, h.trial);
-      for (const Trial& t : engine_.otherwise(c, h.trial)) {
-        if (best.pull > 0) attempt(h.variant, t);
-      }
+      look_at(h.variant, h.trial);
+      for (const Trial& t : engine_.otherwise(c, h.trial)) look_at(h.variant, t);
     }
-    for (int variant = 0; variant < engine_.variants() && found && best.pull > 0; ++variant) {
-      attempt(variant, where);
+    const bool found = low.limit.pull < most_pull;
+    for (int variant = 0; variant < engine_.variants() && found; ++variant) {
+      (void)lower(low, variant, low.at);
       Angle step = 0.5 * coarse(c, options_.step);
       for (int round = 0; round < 6; ++round) {
-        const double before = best.pull;
-        const Trial centre = where;
-        for (const Trial& t : engine_.around(c, centre, step)) {
-          if (best.pull > 0) attempt(variant, t);
-        }
+        const double before = low.limit.pull;
+        const Trial centre = low.at;
+        for (const Trial& t : engine_.around(c, centre, step)) (void)lower(low, variant, t);
         if (round % 3 == 0) {
-          for (const Trial& t : engine_.otherwise(c, where)) {
-            if (best.pull > 0) attempt(variant, t);
-          }
+          for (const Trial& t : engine_.otherwise(c, low.at)) (void)lower(low, variant, t);
         }
-        if (best.pull >= before) step = 0.5 * step;
+        if (low.limit.pull >= before) step = 0.5 * step;
       }
     }
-    if (at != nullptr) *at = where;
-    return best;
+    // What stays as it is beside the pull, weights and the other gears, counts for more at a small
+    // one: directions that the sweep at the pulls of the cases passed over may be hardest here.
+    // Each part of the directions looks for itself.
+    if (found && c.others != Others::together && !options_.by_direction) {
+      for (const Trial& t : engine_.trials(c, coarse_limit_grid())) {
+        for (int variant = 0; variant < engine_.variants(); ++variant) look_at(variant, t);
+      }
+    }
+    follow_hardest(low, looked_at);
+    if (at != nullptr) *at = low.at;
+    return low.limit;
   }
 
   // The same in one part of the directions: where the boom points, or a sector. Which loads are
-  // hard is known from the whole; a coarse grid at the pull found tells what that left out, and the
-  // hardest of each part of the sky are followed. `first`: a load to begin with.
+  // hard is known from the whole; a coarse grid at the pull found tells what that left out.
+  // `first`: a load to begin with.
   Engine::Limit limit_in(const Part& part, int index, bool full, Trial& first) {
     const LoadCase& c = part.load_case;
-    const bool feet = feet_count(index, full);
-    const Category category =
-        c.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
-    Engine::Limit best;
-    best.pull = most_pull;
-    // An estimate of the load's own limit: its share of use is about in proportion to the pull.
-    const auto attempt = [&](int variant, const Trial& t) {
-      if (!(best.pull > 0)) return infinite;
-      const double at = best.pull;
-      const double ratio = engine_.worst_ratio(variant, t, engine_.load(c, t, at), category, full,
-                                               nullptr, nullptr, false, feet);
-      if (ratio >= 1) return ratio * at;
-      const Engine::Limit l = engine_.largest_pull(variant, c, t, at, full, nullptr, feet);
-      if (l.pull < best.pull) {
-        best = l;
-        first = t;
-      }
-      return l.pull;
-    };
+    Lowest low = lowest(c, index, full);
+    low.at = first;
     if (first.gear >= 0) {
-      for (int variant = 0; variant < engine_.variants(); ++variant) attempt(variant, first);
+      for (int variant = 0; variant < engine_.variants(); ++variant) lower(low, variant, first);
     }
     std::vector<Hard> all;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
@@ -574,54 +618,18 @@ class BoardAssessor {
         }
       }
     }
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    hardest_first(all);
     if (all.size() > hardest_kept) all.resize(hardest_kept);
-    for (Hard& h : all) h.ratio = attempt(h.variant, h.trial);
-    const Angle grid = 2.5 * options_.step;
-    const std::vector<Trial> trials = engine_.trials(c, grid);
+    for (Hard& h : all) h.ratio = lower(low, h.variant, h.trial);
+    const std::vector<Trial> trials = engine_.trials(c, limit_grid());
     for (int variant = 0; variant < engine_.variants(); ++variant) {
       for (const Trial& t : trials) {
-        if (part.has(t)) all.push_back({attempt(variant, t), variant, t});
+        if (part.has(t)) all.push_back({lower(low, variant, t), variant, t});
       }
     }
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
-    constexpr std::size_t most_followed = 6;
-    std::vector<Hard> followed;
-    for (const Hard& h : all) {
-      // The grid misses a few per cent of a peak, no more.
-      if (!(h.ratio <= 1.12 * best.pull) || followed.size() == most_followed) break;
-      if (std::any_of(followed.begin(), followed.end(), [&](const Hard& o) {
-            return o.trial.boom == h.trial.boom &&
-                   o.trial.way.si_values().dot(h.trial.way.si_values()) > same_peak;
-          })) {
-        continue;
-      }
-      followed.push_back(h);
-      Hard now = h;
-      Angle step = 0.5 * grid;
-      for (int round = 0; round < 7 && best.pull > 0; ++round) {
-        const double before = now.ratio;
-        const auto take = [&](int variant, const std::vector<Trial>& some) {
-          for (const Trial& t : some) {
-            const double own = attempt(variant, t);
-            if (own < now.ratio) now = {own, variant, t};
-          }
-        };
-        take(now.variant, engine_.around(c, now.trial, step));
-        if (round % 3 == 0) {
-          take(now.variant, engine_.otherwise(c, now.trial));
-          for (int v = 0; v < engine_.variants(); ++v) {
-            if (v != now.variant) take(v, {now.trial});
-          }
-        }
-        if (now.ratio >= before) step = 0.5 * step;
-        const double behind = now.ratio / best.pull - 1;
-        if (behind > (round == 0 ? 0.06 : round == 1 ? 0.03 : 0.015)) break;
-      }
-    }
-    return best;
+    follow_hardest(low, all);
+    first = low.at;
+    return low.limit;
   }
 
   // Limits of a gear in each part of its directions. `hold`, `first`: the loads that set those of
@@ -640,6 +648,7 @@ class BoardAssessor {
         parts.back().load_case.ranges = sector.ranges;
       }
     }
+    double least = l.hold_limit ? l.hold_limit->value() * (1 - 1e-9) : most_pull;
     for (Part& part : parts) {
       RangeLimit& row = part.row;
       Trial at = part.has(hold) ? hold : Trial{};
@@ -648,6 +657,10 @@ class BoardAssessor {
         row.hold_limit = holds.pull * si::newton;
         row.set_by = holds.mode != nullptr ? std::string(holds.mode->mode->gives_way) : holds.tips;
         row.tips = holds.tips;
+        if (holds.pull < least) {
+          least = holds.pull;
+          l.direction = engine_.describe(c, at);
+        }
       }
       // What is hard at full factors is a good beginning.
       if (part.has(first)) at = first;
@@ -790,6 +803,18 @@ class BoardAssessor {
     return best * si::newton;
   }
 
+  // A board that moves as a whole has no forces: what was met before is no result.
+  static void without_figures(CheckResult& r) {
+    r.standing = Standing::not_checked;
+    r.why = no_figures;
+    r.demand = r.strength = {};
+    r.factor = 0;
+    r.holds = false;
+    r.where.clear();
+    r.case_title.clear();
+    r.direction.clear();
+  }
+
   void checks(Assessment& out) {
     for (const Mode& m : engine_.all()) {
       CheckResult r;
@@ -854,6 +879,7 @@ class BoardAssessor {
             options_.neighbours) {
           r.goes_at = goes_at(i);
         }
+        if (!mechanism_.empty() && (m.mode->needs_load || w.load_case < 0)) without_figures(r);
       }
       out.checks.push_back(r);
     }
@@ -900,6 +926,7 @@ class BoardAssessor {
     if (const std::string cracks = may_crack(s_, out.checks); !cracks.empty()) {
       add_condition(out.holds_if, "no crack grows in time, an estimate: " + cracks);
     }
+    add_assumed_of_cases(s_, owners_cases(), out.holds_if);
     for (const std::string& text : owners_conditions(s_, owners_cases())) {
       add_condition(out.holds_if, text);
     }

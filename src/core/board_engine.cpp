@@ -224,9 +224,9 @@ std::vector<Trial> Engine::trials(const LoadCase& c, Angle step) const {
           t.y = y;
           t.way = d;
           for (const Side near : {Side::port, Side::starboard}) {
-            // At an end from that end, the other one in `otherwise`.
-            if (point == 1 && near == Side::starboard) continue;
-            if (point == 2 && near == Side::port) continue;
+            // Near an end from that end, the other one in `otherwise`.
+            if ((point == 1 || point == 3) && near == Side::starboard) continue;
+            if ((point == 2 || point == 4) && near == Side::port) continue;
             t.near = near;
             out.push_back(t);
           }
@@ -297,7 +297,17 @@ std::vector<Trial> Engine::otherwise(const LoadCase& c, const Trial& t) const {
     // What the other gears tow may hold against this load.
     Trial n = t;
     n.alone = !t.alone;
+    n.idle = 0;
     out.push_back(n);
+    // Of three gears and more any may tow: one more or one less at a time.
+    const auto all = unsigned(setup_.gear.size());
+    for (unsigned i = 0; all > (t.person >= 0 ? 1U : 2U) && i < all; ++i) {
+      if (int(i) == t.gear) continue;
+      n = t;
+      n.alone = false;
+      n.idle = (t.alone ? (1U << all) - 1U : t.idle) ^ (1U << i);
+      out.push_back(n);
+    }
   }
   {
     Trial n = t;
@@ -342,7 +352,8 @@ std::string Engine::describe(const LoadCase& c, const Trial& t) const {
     return out;
   }
   if (c.path == LoadPath::board) {
-    const char* at[] = {"in the middle", "at the port end", "at the starboard end"};
+    const char* at[] = {"in the middle", "at the port end", "at the starboard end",
+                        "a quarter from the port end", "a quarter from the starboard end"};
     return std::string(at[t.person]) + (t.y < 0 ? ", aft edge" : ", forward edge");
   }
   std::string out;
@@ -441,7 +452,7 @@ Vector Engine::steady(const Eigen::Vector3d& g_board) const {
 
 Engine::Person& Engine::person(int variant, const Trial& t) {
   const int booms = t.alone ? -1 : t.boom_of_others();
-  Person& p = persons_[{variant, t.near == Side::port ? 0 : 1, t.person, t.y, booms}];
+  Person& p = persons_[{variant, t.near == Side::port ? 0 : 1, t.person, t.y, booms, t.idle}];
   if (p.contacts) return p;
   Model& m = model(variant, t.near);
   const Matrix place = place_of_person(t);
@@ -461,7 +472,7 @@ Matrix Engine::place_of_person(const Trial& t) const {
   Vector F = steady(down);
   for (int i = 0; i < m.gears; ++i) {
     add_weight(F, i, down, Ball::in_the_water, std::max(booms, 0));
-    if (!t.alone) add_towing(F, i, booms);
+    if (t.tows(i)) add_towing(F, i, booms);
   }
   // Three forces at the edge of the board: with their moment about the load point in the middle.
   Matrix place = Matrix::Zero(m.all_columns(), 4);
@@ -532,7 +543,7 @@ Vector Engine::load(const LoadCase& c, const Trial& t, double pull) const {
     if (i == t.gear) continue;
     const Gear& other = setup_.gear[std::size_t(i)];
     if (c.others == Others::towing) {
-      if (!t.alone) add_towing(F, i, t.boom_of_others());
+      if (t.tows(i)) add_towing(F, i, t.boom_of_others());
       continue;
     }
     const Force own = c.pulls[std::size_t(i)];

@@ -42,6 +42,8 @@ struct Trial {
   int boom = 0;        ///< index of its boom position; when stowed: of where it is stowed
   int others = -1;     ///< boom position of the other gears; -1: as `boom`
   bool alone = false;  ///< the other gears do not tow meanwhile
+  unsigned idle = 0;   ///< of several others: a bit for each that does not tow
+  [[nodiscard]] bool tows(int other) const { return !alone && (idle >> unsigned(other) & 1U) == 0; }
   [[nodiscard]] int boom_of_others() const { return others < 0 ? boom : others; }
   Direction<Boat> way{Eigen::Vector3d(0, 0, -1)};  ///< of the pull, axes of that gear
   Eigen::Vector3d acceleration{0, 0, -1};          ///< g, forward, starboard, up
@@ -51,8 +53,8 @@ struct Trial {
 
   [[nodiscard]] bool operator==(const Trial& o) const {
     return gear == o.gear && boom == o.boom && others == o.others && alone == o.alone &&
-           way.si_values() == o.way.si_values() && acceleration == o.acceleration &&
-           person == o.person && y == o.y && near == o.near;
+           idle == o.idle && way.si_values() == o.way.si_values() &&
+           acceleration == o.acceleration && person == o.person && y == o.y && near == o.near;
   }
 };
 
@@ -156,7 +158,7 @@ class Engine {
   std::vector<LoadCase> cases_;
   std::size_t hidden_ = 0;
   std::vector<std::unique_ptr<Model>> models_;  ///< two of each variant
-  std::map<std::tuple<int, int, int, double, int>, Person> persons_;
+  std::map<std::tuple<int, int, int, double, int, unsigned>, Person> persons_;
   const Model* first_ = nullptr;  ///< for what all have in common
   std::vector<Mode> all_, modes_;
   std::vector<PullRange> towing_;   ///< of each gear, downriggers only

@@ -20,7 +20,7 @@ struct BoardSupport {
   Support support;
   Role role = Role::seat;
   Side side = Side::port;
-  int part = -1;       ///< index of the hold-down or leg; -1: of all bolts of a side together
+  int part = -1;       ///< index of the hold-down or leg; -1: of the bolts of a side together
   bool along = false;  ///< shank: along the board
   Area share{};        ///< seat: area it stands for
   Length from_root{};  ///< seat on an angle: distance from the root of the leg
@@ -38,16 +38,19 @@ struct Choice {
 struct Structure {
   BeamProperties beam;
   std::vector<BoardSupport> supports;
-  std::vector<LoadPoint> points;  ///< gears in order, then people: middle, port end, starboard end
+  std::vector<LoadPoint> points;  ///< gears in order, then people: middle, port end, starboard
+                                  ///< end, a quarter from either
   std::vector<Length> stations;   ///< holes and other places to look at
 };
 
-inline constexpr int people_points = 3;
+inline constexpr int people_points = 5;
 
 /// Axes of the board written in fore-and-aft, outboard, up of a gear on that side: rows are the
 /// board's axes, so that F_board = axes x F_boat. Slopes of the seats are in it.
 [[nodiscard]] Eigen::Matrix3d axes_from(const CrossBoard& mount, Side side);
 
+/// A U-bolt straddles the board: along it nothing but friction holds.
+[[nodiscard]] bool holds_along(const HoldDown& h);
 /// Distance of a hold-down from the root of the angle it pulls on.
 [[nodiscard]] Length from_root(const Ledge& ledge, const BoardPlace& place);
 /// A washer whose thickness is not known counts up to 4 D (EN 1995-1-1 8.5.2(3), from memory).

@@ -426,7 +426,7 @@ void validate_other_host(const GunwalePlate& m) {
   if (in_wood(f.hold)) {
     rule(timber, "lag and wood screws hold in timber only");
     rule(f.screw.has_value(), "a screw in wood needs its size");
-    rule(f.length > m.base.thickness + 0.5 * f.screw->tip,
+    rule(f.length > m.base.thickness + f.packing + 0.5 * f.screw->tip,
          "the screws do not reach through the base into the timber");
     rule(f.threaded.value() > 0 && f.threaded <= f.length, "the screws need a thread");
   }

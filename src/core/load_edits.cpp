@@ -84,6 +84,14 @@ class Editor {
 
   void refuse(const std::string& text) const { throw DomainError(at_ + text); }
 
+  // On a board itself nobody says which side is outboard: to either.
+  static std::vector<DirectionRange> owners_ways(const LoadCase& c, const DirectionRange& range) {
+    constexpr double slack = 1e-9;
+    const bool like_both = std::abs((range.azimuth_from + range.azimuth_to).value()) < slack;
+    if (c.path != LoadPath::board || like_both) return {range};
+    return {range, {-range.azimuth_to, -range.azimuth_from, range.dip_from, range.dip_to}};
+  }
+
   void change(LoadCase& c, const CaseEdit& e) const {
     if (c.path == LoadPath::warning) {
       refuse(c.id + " is a warning, not calculated: leave it out or keep it");
@@ -119,8 +127,8 @@ class Editor {
     }
     if (e.peak) c.shakes = running_shakes(*e.peak);
     if (e.range) {
-      c.ranges = {*e.range};
-      c.range = *e.range;
+      c.ranges = owners_ways(c, *e.range);
+      c.range = about(c.ranges);
     }
     if (e.category) c.category = *e.category;
     if (e.decides) c.decides = *e.decides;
@@ -187,7 +195,7 @@ class Editor {
         c.ranges = {g.plain_load->range};
       }
     }
-    if (e.range) c.ranges = {*e.range};
+    if (e.range) c.ranges = owners_ways(c, *e.range);
     c.range = about(c.ranges);
     cases_.push_back(std::move(c));
   }

@@ -9,7 +9,7 @@
 // Departures from the documents, in one place:
 // - pull-out: the blend below two threads and the 0.9 are this project's (see the header).
 // - pull-over: the lower of two editions; the washer counts up to 5/8 in as in the manual.
-// - yield lines: an upper bound by kind; callers take the resting edge where the hold is in doubt.
+// - yield lines: an upper bound by kind for held edges; there `held_pull` stands in their place.
 
 namespace thole {
 
@@ -160,18 +160,36 @@ Force block_shear(const BlockAreas& a, const Metal& metal) {
 
 MomentPerWidth plate_moment(Length t, const Metal& metal) { return 0.25 * metal.yield * t * t; }
 
-Force fan_pull(MomentPerWidth mp, Length boss, Length support, bool edges_held) {
+namespace {
+
+double boss_over_support(Length boss, Length support) {
   if (!(boss.value() >= 0 && boss < support)) {
     throw DomainError("the boss must be smaller than the circle that supports the wall");
   }
-  return (edges_held ? 4.0 : 2.0) * pi * mp / (1.0 - boss / support);
+  return boss / support;
 }
 
-Force row_pull(MomentPerWidth mp, Length boss, Length row, Length a, Length c, bool edges_held) {
-  // Held edges: hinges at both supports and along the row on both sides; resting edges: only the
-  // hinges along the row.
-  const Force ends = fan_pull(mp, boss, std::max(a, c), edges_held);
-  return ends + (edges_held ? 2.0 : 1.0) * mp * row * (1.0 / (a - boss) + 1.0 / (c - boss));
+}  // namespace
+
+Force fan_pull(MomentPerWidth mp, Length boss, Length support, bool edges_held) {
+  return (edges_held ? 4.0 : 2.0) * pi * mp / (1.0 - boss_over_support(boss, support));
+}
+
+Force held_pull(MomentPerWidth mp, Length boss, Length a, Length c) {
+  const auto side = [&](Length support) {
+    const double x = std::min(boss_over_support(boss, support), 0.6);
+    return std::min({9.9, 8.0 + 20.0 * x, 9.9 - 4.75 * (x - 0.5)}) / (1.0 - x);
+  };
+  return 0.5 * (side(a) + side(c)) * mp;
+}
+
+Force row_pull(MomentPerWidth mp, const PulledRow& r, bool edges_held) {
+  const Force ends = edges_held ? held_pull(mp, r.boss, r.a, r.c)
+                                : fan_pull(mp, r.boss, std::max(r.a, r.c), false);
+  const auto strip = [&](Length support) {
+    return double(r.row / (support - r.tied)) * (edges_held ? 2.0 : 1.0) * mp;
+  };
+  return ends + strip(r.a) + strip(r.c);
 }
 
 double lip_root_moment(double x) {

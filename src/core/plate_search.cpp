@@ -196,11 +196,25 @@ Limits::Limit Limits::largest_pull(const Standby* only, bool full) {
     for (const int k : starts) {
       f.descend(k, [&](int spot) { return lower(f, spot); });
     }
+    // A rod's load has narrow valleys that the eight ways round a spot leave: wider rings, once
+    // more down from what they find.
+    if (path_ != LoadPath::line || only != nullptr || !out.direction) continue;
+    bool again = true;
+    for (int round = 0; round < 16 && again && best > 0; ++round) {
+      again = false;
+      for (const int k : f.rings(*out.direction)) {
+        if (!lower(f, k)) continue;
+        f.descend(k, [&](int spot) { return lower(f, spot); });
+        again = true;
+        break;
+      }
+    }
   }
   if (best >= most) return {};
   if (best <= 0) best = 0;
   out.pull = best * si::newton;
-  if (out.direction) (void)all_ratio(best, *out.direction);
+  // What has no strength at all goes at no pull, under which it feels nothing: a hair of one.
+  if (out.direction) (void)all_ratio(std::max(best, 1e-6), *out.direction);
   return out;
 }
 

@@ -108,8 +108,8 @@ class Field {
     }
   }
 
-  // Spots close round a direction, if it lies in the range.
-  [[nodiscard]] std::vector<int> close_to(const Direction<Boat>& d) const {
+  // The spot nearest to a direction; -1: outside of the range.
+  [[nodiscard]] int nearest(const Direction<Boat>& d) const {
     constexpr double turn = 2 * std::numbers::pi;
     constexpr double slack = 0.02;
     const double from = range_.azimuth_from.value();
@@ -121,15 +121,41 @@ class Field {
     while (azimuth < from - slack) azimuth += turn;
     while (azimuth > to + slack) azimuth -= turn;
     const bool pole = std::abs(std::cos(dip)) < slack;
-    if (!(dip >= low - slack && dip <= high + slack)) return {};
-    if (!pole && azimuth < from - slack) return {};
+    if (!(dip >= low - slack && dip <= high + slack)) return -1;
+    if (!pole && azimuth < from - slack) return -1;
     const auto part = [](double v, double a, double b, int n) {
       return n == 0 ? 0 : int(std::lround(std::clamp((v - a) / (b - a), 0.0, 1.0) * n));
     };
-    const int middle = spot(part(azimuth, from, to, azimuths_), part(dip, low, high, dips_));
+    return spot(part(azimuth, from, to, azimuths_), part(dip, low, high, dips_));
+  }
+
+  // Spots close round a direction, if it lies in the range.
+  [[nodiscard]] std::vector<int> close_to(const Direction<Boat>& d) const {
+    const int middle = nearest(d);
     std::vector<int> out;
     for (const int by : {1, 3}) {
-      around(middle, by, [&](int k) { out.push_back(k); });
+      if (middle >= 0) around(middle, by, [&](int k) { out.push_back(k); });
+    }
+    return out;
+  }
+
+  // Spots of squares round a direction of the field, near ones first, in sixteen ways and more.
+  [[nodiscard]] std::vector<int> rings(const Direction<Boat>& d) const {
+    std::vector<int> out;
+    const int middle = nearest(d);
+    if (middle < 0) return out;
+    const int i = middle % (azimuths_ + 1);
+    const int j = middle / (azimuths_ + 1);
+    for (const int by : {2, 4, 8, 16}) {
+      const int step = std::max(1, by / 4);
+      for (int dj = -by; dj <= by; dj += step) {
+        for (int di = -by; di <= by; di += step) {
+          if (std::max(std::abs(di), std::abs(dj)) != by) continue;
+          const int a = i + di;
+          const int b = j + dj;
+          if (a >= 0 && a <= azimuths_ && b >= 0 && b <= dips_) out.push_back(spot(a, b));
+        }
+      }
     }
     return out;
   }

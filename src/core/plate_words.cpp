@@ -89,7 +89,10 @@ bool assessed(const std::vector<CheckResult>& checks, std::string_view mode) {
 
 std::string bending_of_host(const Setup& s, const std::vector<CheckResult>& checks) {
   const bool bent = assessed(checks, "panel-bending");
-  if (s.plate().host.is_metal() || bent) return "";
+  if (s.plate().host.is_metal()) return "";
+  if (bent) {
+    return s.plate().host.kind == HostKind::cored_panel ? "shear of the core round the base" : "";
+  }
   if (s.plate().host.kind == HostKind::timber) {
     return "bending and twist of the timber between what holds it";
   }

@@ -634,6 +634,10 @@ class Trying {
       try_all(singles);
       rank();
     }
+    // Closer limits may rank otherwise.
+    promise();
+    rank();
+    promise();
     answer_.stopped = stopped_;
     for (Trial& t : trials_) {
       auto& edits = t.change.edits;
@@ -830,6 +834,39 @@ class Trying {
     stopped_ = stopped_ || stop;
   }
 
+  // What is ranked is shown with its limits, and `thole check` looks at them more closely,
+  // direction by direction: no limit is promised that it would not find.
+  void promise() {
+    AssessOptions as_check = assess_options();
+    as_check.neighbours = true;
+    as_check.by_direction = true;
+    const auto closer = [&](const Setup& s, Worth& w) {
+      const Worth found = worth_of(s, assess(s, as_check));
+      w.hold_limit = found.hold_limit;
+      w.setting = found.setting;
+    };
+    if (promised_.empty()) closer(drawn_, answer_.as_drawn);
+    std::vector<std::size_t> shown;
+    for (const std::size_t i : answer_.ranking) {
+      if (promised_.insert(i).second) shown.push_back(i);
+    }
+    std::vector<std::exception_ptr> errors(shown.size());
+    std::atomic<std::size_t> next{0};
+    on_threads(options_.threads, shown.size(), [&] {
+      for (std::size_t i = next++; i < shown.size(); i = next++) {
+        try {
+          Change& c = trials_[shown[i]].change;
+          if (c.setup && c.after) closer(*c.setup, *c.after);
+        } catch (...) {
+          errors[i] = std::current_exception();
+        }
+      }
+    });
+    for (const std::exception_ptr& e : errors) {
+      if (e) std::rethrow_exception(e);
+    }
+  }
+
   // ---- Ranking
 
   // Only its owner can settle it, by a test or by looking.
@@ -989,32 +1026,13 @@ class Trying {
   Assessment assessment_;
   double deficit_ = 0;
   bool stopped_ = false;
+  std::set<std::size_t> promised_;  // trials with limits as `thole check` finds them
   std::vector<Trial> trials_;
   ChangeAnswer answer_;
 };
 
 }  // namespace
 }  // namespace reading
-
-double Trouble::points() const {
-  double out = 3;
-  switch (cost) {
-    case Cost::nothing:
-      break;
-    case Cost::coins:
-      out += 1;
-      break;
-    case Cost::store:
-      out += 2.5;
-      break;
-    case Cost::yard_job:
-      out += 6;
-      break;
-  }
-  out += 0.5 * trips + 0.5 * holes + 8 * given_up;
-  out += mass_known ? 0.5 * std::max(added.value(), 0.0) : 0.5;
-  return out;
-}
 
 Worth worth_of(const Setup& setup, const Assessment& a) {
   Worth w;

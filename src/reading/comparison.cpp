@@ -806,7 +806,7 @@ class Builder {
           document.root.mark, 1,
           "nothing to compare: variants, or on a gunwale_plate patterns, is expected"));
     }
-    if (!problems.empty()) throw InputError(std::move(problems));
+    if (!problems.empty()) throw InputError(first_problems(std::move(problems)));
   }
 
   Comparison build() {
@@ -947,7 +947,9 @@ class Builder {
 void assess_one(Candidate& c, const CompareOptions& options) {
   if (!c.setup) return;
   try {
-    c.assessment = assess(*c.setup, {.step = options.step, .neighbours = false});
+    // By direction, as `thole check`: its limits are looked at more closely then.
+    c.assessment =
+        assess(*c.setup, {.step = options.step, .neighbours = false, .by_direction = true});
     c.why_not = distances(*c.setup, *c.assessment);
   } catch (const DomainError& e) {
     c.why_not = e.what();

@@ -408,8 +408,11 @@ class Looking {
   [[nodiscard]] bool inch() const { return drawn_.units == ReaderUnits::inch; }
 
   Both worth(const Setup& s, double pull_scale) const {
-    const Assessment a =
-        assess(s, {.step = options_.step, .neighbours = false, .pull_scale = pull_scale});
+    // By direction, as `thole check`: no limit is promised that it would not find.
+    const Assessment a = assess(s, {.step = options_.step,
+                                    .neighbours = false,
+                                    .by_direction = true,
+                                    .pull_scale = pull_scale});
     return {worth_of(s, a), worth_under_load(s, a)};
   }
 

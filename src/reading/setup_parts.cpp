@@ -82,6 +82,65 @@ std::string metal_schema(const Key& key) {
 {"type": "object", "properties": {"name": {"type": "string"}, "ultimate": {"type": "string"}, "yield": {"type": "string"}, "modulus": {"type": "string"}, "source": {"type": "string"}}, "required": ["name", "ultimate", "yield", "source"], "additionalProperties": false}]})";
 }
 
+// A length that another key asks for, as far as it reads.
+std::optional<Length> quietly(const Node* n) {
+  if (n != nullptr && n->kind == Node::Kind::map) n = n->find("is");
+  if (n == nullptr || n->kind != Node::Kind::text) return std::nullopt;
+  try {
+    return parse<Length>(n->text);
+  } catch (const UnitError&) {
+    return std::nullopt;
+  }
+}
+
+// Of tubes and channels `thickness` is that of the whole piece.
+bool hollow_form(const Fields& f) {
+  const Node* form = f.node()->find("form");
+  return form != nullptr && (form->text.find("tube") != std::string::npos ||
+                             form->text.find("channel") != std::string::npos);
+}
+
+// Where a size lies beyond what a table entry says of sizes: "begins at 0.063 in"; "" within it. A
+// hair is forgiven for rounding of units.
+std::string beyond(const Entry& entry, Length size, std::string_view least, std::string_view most) {
+  const auto limit = [&](std::string_view name) -> const TableValue* {
+    const auto it = entry.values.find(std::string(name));
+    return it == entry.values.end() ? nullptr : &it->second;
+  };
+  const TableValue* low = limit(least);
+  const TableValue* high = limit(most);
+  if (low != nullptr && size.value() < (1 - 1e-6) * low->measure.si) {
+    return "begins at " + low->written;
+  }
+  if (high != nullptr && size.value() > (1 + 1e-6) * high->measure.si) {
+    return "ends at " + high->written;
+  }
+  return "";
+}
+
+// Where the thickness beside a metal lies beyond its entry.
+std::string beyond_thickness(const Fields& f, std::string_view metal_key, const Entry& entry) {
+  const bool hull = metal_key == "hull_alloy";
+  for (const std::string_view key : {"hull_thickness", "wall", "leg_thickness", "thickness"}) {
+    if ((key == "hull_thickness") != hull || !f.has(key)) continue;
+    if (key == "thickness" && hollow_form(f)) return "";
+    const auto t = quietly(f.node()->find(key));
+    return t ? beyond(entry, *t, "min_thickness", "max_thickness") : "";
+  }
+  return "";
+}
+
+// The last input does not hold for its size: taken all the same, as assumed.
+void doubt(Fields& f, const std::string& why) {
+  Input& i = f.reading().inputs.back();
+  i.value += ", which " + why;
+  i.known = Knowledge::assumed;
+}
+
+// Beyond the thickness of their entry metals are weaker than it, or not listed at all: entries side
+// by side differ by up to 0.846 (yield of 6063-T5 in EN 1999-1-1, to 3 mm and over); judgement.
+constexpr double beyond_its_entry = 0.84;
+
 }  // namespace
 
 std::optional<Metal> read_metal(Fields& at, const Key& key, bool needed,
@@ -96,7 +155,16 @@ std::optional<Metal> read_metal(Fields& at, const Key& key, bool needed,
   if (!written_out) {
     const auto name = at.text(key, needed, true);
     if (!name) return std::nullopt;
-    return look_up(at, key.name, [&] { return library.metal(name->value, weld); });
+    auto metal = look_up(at, key.name, [&] { return library.metal(name->value, weld); });
+    if (!metal) return std::nullopt;
+    const std::string why = beyond_thickness(at, key.name, *library.find("metal", name->value));
+    if (!why.empty()) {
+      doubt(at, why);
+      metal->ultimate *= beyond_its_entry;
+      metal->yield *= beyond_its_entry;
+      metal->shear_ultimate *= beyond_its_entry;
+    }
+    return metal;
   }
   ObjectSchema unused;
   Fields f = at.map(key, needed, &unused);
@@ -328,11 +396,42 @@ Thread read_thread(Fields& f, const MaterialLibrary& library) {
   return {};
 }
 
+namespace {
+
+// Where the thread beside a grade lies beyond the sizes that its standard names.
+std::string beyond_diameter(const Fields& f, const MaterialLibrary& library,
+                            const std::string& name) {
+  const Node* n = f.node() != nullptr ? f.node()->find("thread") : nullptr;
+  if (n == nullptr || n->kind != Node::Kind::text) return "";
+  for (const char* kind : {"thread", "spaced_thread"}) {
+    const Entry* thread = library.find(kind, n->text);
+    if (thread == nullptr) continue;
+    return beyond(*library.find("fastener_material", name),
+                  Length::from_value(thread->values.at("diameter").measure.si), "min_diameter",
+                  "max_diameter");
+  }
+  return "";
+}
+
+// No more than the lowest hardware of the tables.
+void as_unmarked(FastenerMaterial& m, const MaterialLibrary& library) {
+  const FastenerMaterial low = library.fastener_material("stainless, unmarked");
+  m.ultimate = std::min(m.ultimate, low.ultimate);
+  m.yield = std::min(m.yield, low.yield);
+  m.shear_ultimate = std::min(m.shear_ultimate, low.shear_ultimate);
+}
+
+}  // namespace
+
 FastenerMaterial read_fastener_material(Fields& f, const MaterialLibrary& library, bool needed) {
   if (auto name =
           f.text({"material", "fastener material", "its name in the tables", Knowledge::assumed},
                  needed, true)) {
     if (auto m = look_up(f, "material", [&] { return library.fastener_material(name->value); })) {
+      if (const std::string why = beyond_diameter(f, library, name->value); !why.empty()) {
+        doubt(f, why);
+        as_unmarked(*m, library);
+      }
       return *m;
     }
   }

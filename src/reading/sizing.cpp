@@ -119,10 +119,10 @@ class Hardest {
     const board::Trial& t = b.trial;
     return a.kind == b.kind && a.load_case == b.load_case && a.variant == b.variant &&
            a.of_feet == b.of_feet && s.gear == t.gear && s.boom == t.boom && s.others == t.others &&
-           s.alone == t.alone && s.person == t.person && (s.y < 0) == (t.y < 0) &&
-           s.near == t.near && s.acceleration == t.acceleration && same_way(s.way, t.way) &&
-           a.setting.booms == b.setting.booms && a.setting.shake == b.setting.shake &&
-           a.setting.pulling == b.setting.pulling &&
+           s.alone == t.alone && s.idle == t.idle && s.person == t.person &&
+           (s.y < 0) == (t.y < 0) && s.near == t.near && s.acceleration == t.acceleration &&
+           same_way(s.way, t.way) && a.setting.booms == b.setting.booms &&
+           a.setting.shake == b.setting.shake && a.setting.pulling == b.setting.pulling &&
            a.setting.steady.force.si_values() == b.setting.steady.force.si_values() &&
            a.setting.steady.moment.si_values() == b.setting.steady.moment.si_values() &&
            same_way(a.way, b.way);
@@ -500,6 +500,7 @@ class Search {
         curve.push_back(i);
       }
     }
+    promise(curve);
     for (const std::size_t i : curve) out_.curve.push_back(full_.at(i));
     if (out_.curve_holds && !curve.empty()) {
       out_.lightest = full_.at(curve.front());
@@ -527,6 +528,21 @@ class Search {
     }
     std::stable_sort(out_.counts.begin(), out_.counts.end(),
                      [](const SizeCount& a, const SizeCount& b) { return a.designs > b.designs; });
+  }
+
+  // `thole check` looks at limits more closely, direction by direction: of what is shown no limit
+  // is promised that it would not find.
+  void promise(std::vector<std::size_t> shown) {
+    if (smallest_ && std::find(shown.begin(), shown.end(), *smallest_) == shown.end()) {
+      shown.push_back(*smallest_);
+    }
+    each_of(shown.size(), q_.threads, [&](std::size_t k) {
+      SizeDesign& d = full_.at(shown[k]);
+      if (!d.hold_limit) return;
+      const Setup setup = space_->setup_of(d.choice);
+      d.hold_limit =
+          assess(setup, {.step = q_.step, .neighbours = true, .by_direction = true}).hold_limit;
+    });
   }
 
   // In the words of one that does not fit.

@@ -1,3 +1,6 @@
+
+#include <thole/test_pull.hpp>
+
 #include "report/beside.hpp"
 
 #include <algorithm>
@@ -240,6 +243,17 @@ std::vector<std::string> cautions(const Assessment& a, bool after_boat) {
       if (c.empty()) continue;
     }
     if (std::find(out.begin(), out.end(), c) == out.end()) out.push_back(c);
+  }
+  return out;
+}
+
+std::vector<std::string> failed_pulls(const Setup& s, const Assessment& a) {
+  std::vector<std::string> out;
+  for (const TestPullAnswer& t : judge_test_pulls(s, a)) {
+    if (t.agreement == Agreement::softer || t.agreement == Agreement::came_short) {
+      out.push_back("test pull of the " + t.measured.gear + ", " + t.measured.toward + ": " +
+                    t.words);
+    }
   }
   return out;
 }

@@ -51,6 +51,9 @@ struct GearGroup {
 /// what kind of comparison it is.
 [[nodiscard]] std::vector<std::string> cautions(const Assessment& a, bool after_boat = false);
 
+/// What went wrong at a test pull that is in the file: softer than the model, or did not come back.
+[[nodiscard]] std::vector<std::string> failed_pulls(const Setup& s, const Assessment& a);
+
 [[nodiscard]] int kind_of(const Gear& g);
 [[nodiscard]] std::string word_for_kind(const Gear& g);
 [[nodiscard]] const Gear* gear_called(const Setup& s, const std::string& name);

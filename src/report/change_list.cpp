@@ -120,7 +120,7 @@ class List {
   List(const Setup& s, const ChangeAnswer& a) : s_(s), a_(a) {}
 
   std::string write(std::size_t most, bool all) {
-    out_ = "thole " + version() + (s_.title.empty() ? "" : "  " + plain(s_.title, 120)) + "\n\n";
+    out_ = wording::first_line(s_.title) + "\n";
     as_drawn();
     ranked(all ? a_.ranking.size() : most);
     if (all) {
@@ -359,6 +359,7 @@ std::string change_list_json(const Setup& setup, const ChangeAnswer& answer) {
   Json j;
   j.open('{');
   j.key("thole").text(version());
+  write_build(j);
   j.key("title").text(setup.title);
   j.key("as_drawn");
   write_worth(j, answer.as_drawn);

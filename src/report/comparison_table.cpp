@@ -258,7 +258,7 @@ class Table {
   }
 
   std::string write() {
-    out_ = "thole " + version() + (s_.title.empty() ? "" : "  " + plain(s_.title)) + "\n\n";
+    out_ = wording::first_line(s_.title) + "\n";
     out_ += wrapped("", comparison_sentence(c_));
     out_ += "\n" + wrapped("Compared  ", counted());
     table();
@@ -611,6 +611,7 @@ std::string comparison_json(const Comparison& c, bool as_given) {
   Json j;
   j.open('{');
   j.key("thole").text(version());
+  write_build(j);
   j.key("comparison_format").integer(1);
   j.key("title").text(s.title);
   j.key("file").text(s.file);

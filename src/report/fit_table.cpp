@@ -82,8 +82,7 @@ class FitTable {
   FitTable(const Setup& s, const FitAnswer& a) : s_(s), a_(a), u_(s.units) {}
 
   std::string write() {
-    out_ =
-        fmt::format("thole {}{}{}\n", version(), s_.title.empty() ? "" : "  ", plain(s_.title, 60));
+    out_ = wording::first_line(s_.title);
     headline();
     table();
     advice();
@@ -213,6 +212,7 @@ std::string fit_table_json(const Setup& s, const FitAnswer& a) {
   j.open('{');
   j.key("format").integer(report_format);
   j.key("thole").text(version());
+  write_build(j);
   j.key("title").text(s.title);
   j.key("plan").text(
       "x forward of the transom, y to starboard of the middle line, heights above the gunwale; "

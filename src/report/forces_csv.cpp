@@ -154,7 +154,7 @@ void write_head(std::string& out, const Setup& s, const Assessment& a) {
   }
   out += "\r\n";
   const bool board = s.on_board();
-  say(out, "thole " + version() + ", forces of: " + text::plain(text::printable(s.title), 80));
+  say(out, made_by() + ", forces of: " + text::plain(text::printable(s.title), 80));
   say(out, wording::headline(a.verdict) + ": " + text::plain(text::printable(a.sentence), 400));
   say(out, board ? wording::board_scope : wording::scope);
   say(out, wording::deferral);

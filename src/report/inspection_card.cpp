@@ -15,6 +15,7 @@
 #include "report/html.hpp"
 #include "report/short_names.hpp"
 #include "report/text.hpp"
+#include "report/wording.hpp"
 
 namespace thole::cards {
 namespace {
@@ -66,7 +67,7 @@ const std::vector<LookRow>& looks() {
        {"free shanks between the parts", "look along each shank against a straight edge", month,
         "a shank that is bent so that you can see it, or a nut that sits askew"}},
       {{"wall-bearing-screw", "wall-bearing-bolt", "base-bearing", "ledge-bolt-bearing",
-        "wood-lateral", "board-bolt-bearing", "laminate-bearing"},
+        "wood-lateral", "board-bolt-bearing", "gear-bolt-bearing", "laminate-bearing"},
        {"sides of the holes", "push the part to and fro: does it slide on its fasteners?", month,
         "it slides by 1 mm (1/32 in), or a hole is longer than wide"}},
       {{"tear-out", "block-shear", "net-section", "edge-distance"},
@@ -112,7 +113,8 @@ const std::vector<LookRow>& looks() {
         "gear-foot-dent"},
        {"wood under seats and feet", "the print of the part in the wood; does it rock now?", month,
         "a dent deeper than 2 mm (1/16 in), or one that grows from month to month"}},
-      {{"wood-splits", "wood-tear-out", "wood-distance", "board-splits", "board-bolt-distance"},
+      {{"wood-splits", "wood-tear-out", "wood-distance", "board-splits", "board-bolt-distance",
+        "gear-bolt-splits"},
        {"wood from the holes along the grain",
         "a crack from a hole to an end or edge, on both faces", trip,
         "a crack that takes a sheet of paper"}},
@@ -199,7 +201,8 @@ std::vector<Line> weakest(const SheetContent& c) {
   const ShortNames names(c.setup);
   std::vector<Line> all;
   for (const CheckResult& r : c.assessment.checks) {
-    const bool matters = r.standing == Standing::applies || r.standing == Standing::refused;
+    const bool matters = r.standing == Standing::applies || r.standing == Standing::refused ||
+                         r.why == wording::no_figures;
     if (matters) add(all, c.setup, names, r);
   }
   std::stable_sort(all.begin(), all.end(),

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <thole/assumptions.hpp>
 #include <thole/cautions.hpp>
 #include <thole/check.hpp>
 #include <thole/report.hpp>
@@ -161,6 +162,21 @@ void check(Json& j, const Setup& s, const CheckResult& c) {
   j.close('}');
 }
 
+void write_assumptions(Json& j, const Setup& s) {
+  j.key("assumptions").open('[');
+  for (const Assumption& a : assumptions_of(s)) {
+    j.open('{');
+    j.key("id").text(a.id);
+    j.key("about").text(a.about);
+    j.key("text").text(a.text);
+    j.key("errs").text(std::string(word_for(a.errs)));
+    j.key("why").text(a.why);
+    j.key("said").text(a.said);
+    j.close('}');
+  }
+  j.close(']');
+}
+
 }  // namespace
 
 void write_load_case(Json& j, const Setup& s, const LoadCase& c) {
@@ -310,11 +326,24 @@ void write_boat(Json& j, const BoatSide& b) {
   j.close('}');
 }
 
+void write_build(Json& j) {
+  const BuildInfo& b = build_info();
+  j.key("build").open('{');
+  j.key("name").text("thole");
+  j.key("version").text(b.version);
+  j.key("tables").text(b.tables);
+  j.key("commit").text(b.commit);
+  j.key("compiler").text(b.compiler);
+  j.key("build_type").text(b.build_type);
+  j.close('}');
+}
+
 std::string json_report(const Setup& s, const Assessment& a) {
   Json j;
   j.open('{');
   j.key("format").integer(report_format);
   j.key("thole").text(version());
+  write_build(j);
   j.key("title").text(s.title);
   j.key("verdict").text(std::string(word_for(a.verdict)));
   j.key("sentence").text(a.sentence);
@@ -330,19 +359,13 @@ std::string json_report(const Setup& s, const Assessment& a) {
   j.key("handhold_gives_way_N").maybe(a.handhold);
   j.close('}');
   j.key("checks").open('[');
+  for (const CheckResult& c : a.checks) check(j, s, c);
+  j.close(']');
   // A board that moves as a whole has no forces: what was met before is no result.
   const bool mechanism =
       s.on_board() && std::any_of(a.cases.begin(), a.cases.end(), [](const CaseResult& c) {
         return c.load_case.decides && !c.motion.empty();
       });
-  for (CheckResult c : a.checks) {
-    if (mechanism && c.standing == Standing::applies && !wording::of_distances(c)) {
-      c.standing = Standing::not_checked;
-      c.why = wording::no_figures;
-    }
-    check(j, s, c);
-  }
-  j.close(']');
   j.key("cases").open('[');
   for (const CaseResult& c : a.cases) {
     j.open('{');
@@ -470,6 +493,8 @@ std::string json_report(const Setup& s, const Assessment& a) {
   j.key("what_to_do").texts(beside::to_do(s, a));
   j.key("cautions").texts(beside::cautions(a));
   j.key("standing_cautions").texts(standing_cautions(s));
+  write_assumptions(j, s);
+  j.key("failed_test_pulls").texts(beside::failed_pulls(s, a));
   write_fit_line(j, s);
   j.key("not_checked").texts(a.not_checked);
   j.key("notes").texts(a.notes);
@@ -534,6 +559,12 @@ std::string report_schema() {
  "supports", "movements", "towing", "sockets", "boat", "look_again", "case_changes", "cautions", "not_checked", "notes", "inputs", "sources", "deferral"],
 "properties": {
  "format": {"const": 2}, "thole": {"type": "string"}, "title": {"type": "string"},
+ "build": {"description": "which thole this is, and a hash of the tables compiled in",
+  "type": "object", "additionalProperties": false,
+  "required": ["name", "version", "tables", "commit", "compiler", "build_type"],
+  "properties": {"name": {"const": "thole"}, "version": {"type": "string"},
+   "tables": {"type": "string", "pattern": "^[0-9a-f]{8}$"}, "commit": {"type": "string"},
+   "compiler": {"type": "string"}, "build_type": {"type": "string"}}},
  "mount": {"enum": ["gunwale_plate", "bracket", "cross_board"]},
  "verdict": {"enum": ["holds", "holds if", "does not hold", "no verdict"]},
  "sentence": {"type": "string"}, "reasons": {"$ref": "#/$defs/texts"},
@@ -754,6 +785,14 @@ std::string report_schema() {
  "what_to_do": {"$ref": "#/$defs/texts"}, "cautions": {"$ref": "#/$defs/texts"},
  "standing_cautions": {"description": "what every user of such a mount is told",
   "$ref": "#/$defs/texts"},
+ "failed_test_pulls": {"description": "of the file: moved too far, or did not come back",
+  "$ref": "#/$defs/texts"},
+ "assumptions": {"description": "of the models, those that bear on this setup", "type": "array",
+  "items": {"type": "object", "additionalProperties": false,
+  "required": ["id", "about", "text", "errs", "why", "said"],
+  "properties": {"id": {"type": "string"}, "about": {"type": "string"},
+   "text": {"type": "string"}, "errs": {"enum": ["cautious", "either way", "not cautious"]},
+   "why": {"type": "string"}, "said": {"type": "string"}}}},
  "fit": {"description": "what is in the way, counted; thole fit has all of it; no part of the verdict",
   "type": "object", "additionalProperties": false,
   "required": ["described", "hits", "close", "clear", "worst"],

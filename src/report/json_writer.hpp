@@ -77,6 +77,8 @@ class Json {
   bool after_key_ = false;
 };
 
+/// "build": which thole and which tables.
+void write_build(Json& j);
 /// A load case, into an open object.
 void write_load_case(Json& j, const Setup& s, const LoadCase& c);
 /// "towing": what the lines of the gear do.

@@ -86,8 +86,7 @@ class LoadTable {
       : s_(s), cases_(cases), side_(side), style_(style), u_(s.units) {}
 
   std::string write() {
-    out_ = fmt::format("thole {}{}{}\n\nLoads\n", version(), s_.title.empty() ? "" : "  ",
-                       plain(s_.title, 60));
+    out_ = wording::first_line(s_.title) + "\nLoads\n";
     lines();
     std::string lead = "  Look again  ";
     for (const std::string& t : side_.look_again) {
@@ -431,8 +430,7 @@ class BoomTable {
   BoomTable(const Setup& s, const std::vector<BoomRow>& rows) : s_(s), rows_(rows) {}
 
   std::string write() {
-    out_ = fmt::format("thole {}{}{}\n\n", version(), s_.title.empty() ? "" : "  ",
-                       plain(s_.title, 60));
+    out_ = wording::first_line(s_.title) + "\n";
     out_ += "Where the booms may point\n";
     out_ += wrapped("  ",
                     "Each direction by itself, all deciding pulls of that gear and a ball left on "
@@ -604,6 +602,7 @@ std::string load_table_json(const Setup& s, const std::vector<LoadCase>& cases,
   j.open('{');
   j.key("format").integer(report_format);
   j.key("thole").text(version());
+  write_build(j);
   j.key("title").text(s.title);
   j.key("hours_per_season").number(s.use.hours_per_season);
   j.key("cases").open('[');
@@ -634,6 +633,7 @@ std::string boom_table_json(const Setup& s, const std::vector<BoomRow>& rows) {
   j.open('{');
   j.key("format").integer(report_format);
   j.key("thole").text(version());
+  write_build(j);
   j.key("title").text(s.title);
   j.key("rows").open('[');
   for (const BoomRow& r : rows) {

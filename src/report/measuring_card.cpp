@@ -10,6 +10,7 @@
 #include "report/html.hpp"
 #include "report/measuring_sketch.hpp"
 #include "report/text.hpp"
+#include "report/wording.hpp"
 
 namespace thole::cards {
 namespace {
@@ -45,7 +46,7 @@ void weigh(Guess& g, const Assessment& a) {
   constexpr std::size_t worst_checks = 3;
   std::size_t at = 0;
   for (const CheckResult& c : a.checks) {
-    if (c.standing != Standing::applies) continue;
+    if (c.standing != Standing::applies && c.why != wording::no_figures) continue;
     if (named(c.assumed, g.input->path)) {
       g.order = at;
       g.weight = at < worst_checks ? Weight::verdict : Weight::check;

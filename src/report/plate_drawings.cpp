@@ -2,6 +2,7 @@
 #include <string>
 #include <vector>
 
+#include <thole/build_info.hpp>
 #include <thole/sheet.hpp>
 
 #include "report/html.hpp"
@@ -91,10 +92,8 @@ std::string plates_svg(const SheetContent& c) {
     width = std::max(width, patterns.back().width());
   }
   std::vector<std::string> head{"Plates to make: " + text::plain(c.setup.title, 70),
-                                text::plain(c.file, 50) + ", " + text::plain(c.date, 20) +
-                                    ", thole " THOLE_VERSION
-                                    ", drawn at 1:1, a unit is a "
-                                    "millimetre"};
+                                text::plain(c.file, 50) + ", " + text::plain(c.date, 20) + ", " +
+                                    made_by() + ", drawn at 1:1, a unit is a millimetre"};
   const std::string band = template_drawing::band(c.assessment);
   if (!band.empty()) head.insert(head.begin(), band);
   const auto most = std::size_t((width - 4) / (0.6 * letters));

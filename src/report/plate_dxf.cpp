@@ -8,6 +8,8 @@
 #include <string_view>
 #include <vector>
 
+#include <thole/build_info.hpp>
+
 #include "report/html.hpp"
 #include "report/plates_made.hpp"
 #include "report/template_drawing.hpp"
@@ -154,7 +156,7 @@ std::string plates_dxf(const SheetContent& c) {
   const std::vector<HoleSet> sets = plates_made::of(c);
   if (sets.empty()) return "";
   Writer w;
-  w.group(999, "thole " THOLE_VERSION ", plates to make, millimetres");
+  w.group(999, made_by() + ", plates to make, millimetres");
   head(w);
   w.group(0, "SECTION");
   w.group(2, "ENTITIES");
@@ -169,7 +171,7 @@ std::string plates_dxf(const SheetContent& c) {
   }
   const std::string band = template_drawing::band(c.assessment);
   w.text(0, tallest + 18, c.setup.title);
-  w.text(0, tallest + 13, c.file + ", " + c.date + ", thole " THOLE_VERSION ", millimetres");
+  w.text(0, tallest + 13, c.file + ", " + c.date + ", " + made_by() + ", millimetres");
   w.text(0, tallest + 8, band.empty() ? "a calculation is not an inspection" : band);
   w.group(0, "ENDSEC");
   w.group(0, "EOF");

@@ -64,7 +64,7 @@ std::string contents(const std::vector<cards::Card>& cards) {
 // The file's name as on the second page, so that a single leaf still says what it belongs to.
 std::string footer(const SheetContent& c) {
   return element("p",
-                 "thole " + html::text(version()) + ", " + html::text(c.date, 40) + ", " +
+                 html::text(made_by()) + ", " + html::text(c.date, 40) + ", " +
                      html::users(c.file, 60) + " " + html::text(c.hash.substr(0, 8)) + ", page 1",
                  "foot");
 }

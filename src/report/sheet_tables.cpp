@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <thole/assumptions.hpp>
 #include <thole/check.hpp>
 #include <thole/fit.hpp>
 #include <thole/report.hpp>
@@ -306,12 +307,28 @@ std::string assumptions(const Sheet& s) {
   return section("inputs", "What it was worked out from", body, "inputs");
 }
 
+namespace {
+
+std::string may_err(const std::vector<std::string>& hopeful) {
+  if (hopeful.empty()) return "";
+  std::vector<std::string> items;
+  for (const std::string& t : hopeful) items.push_back(html::text(text::sentence(t)));
+  return "<div class=\"extra\"><h3>Assumptions that may err the other way</h3>" + list(items) +
+         "</div>";
+}
+
+}  // namespace
+
 std::string not_checked(const Sheet& s) {
   std::vector<std::string> items;
   for (const std::string& t : s.result().not_checked) items.push_back(s.words(t, 240));
   const FitAnswer fit = look_at_fit(s.setup());
   if (!fit.described) items.emplace_back("fit: not described");
-  std::string body = list(items, "run");
+  const std::vector<std::string> hopeful = other_way(assumptions_of(s.setup()));
+  if (!hopeful.empty()) {
+    items.push_back(std::to_string(hopeful.size()) + " assumptions may err the other way");
+  }
+  std::string body = list(items, "run") + may_err(hopeful);
   if (fit.described) {
     body += element("p", "<b>Fit:</b> " + s.words(fit_line(s.setup(), fit, false)) + ". ");
   }
@@ -340,7 +357,7 @@ std::string sources(const Sheet& s) {
 
 std::string colophon(const Sheet& s) {
   const SheetContent& c = s.content;
-  std::string line = "thole " + html::text(version());
+  std::string line = html::text(made_by());
   if (!c.date.empty()) line += ", " + html::text(c.date, 40);
   if (!c.file.empty()) line += ", file " + html::users(c.file, 80);
   if (!c.hash.empty()) line += ", SHA-1 " + html::text(c.hash, 60);

@@ -70,7 +70,7 @@ class SizeTable {
   SizeTable(const Setup& s, const SizeAnswer& a, bool details) : s_(s), a_(a), details_(details) {}
 
   std::string write() {
-    out_ = "thole " + version() + (s_.title.empty() ? "" : "  " + s_.title) + "\n\n";
+    out_ = wording::first_line(s_.title) + "\n";
     if (a_.stopped) {
       out_ += wrapped("", "STOPPED: not every design was looked at; this is the best so far.");
     }
@@ -438,6 +438,7 @@ std::string size_json(const Setup& s, const SizeAnswer& a) {
   j.open('{');
   j.key("format").integer(report_format);
   j.key("program").text("thole " + version());
+  write_build(j);
   j.key("title").text(s.title);
   j.key("file").text(s.file);
   j.key("stopped").yes_no(a.stopped);

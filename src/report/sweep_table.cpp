@@ -47,9 +47,7 @@ std::string limit_words(const std::optional<Force>& f, ReaderUnits u) {
   return f ? about(*f, u, Rounding::down) : "-";
 }
 
-std::string heading(const Setup& s) {
-  return "thole " + version() + (s.title.empty() ? "" : "  " + plain(s.title)) + "\n\n";
-}
+std::string heading(const Setup& s) { return wording::first_line(s.title) + "\n"; }
 
 // Cut to a column; a long word is told whole elsewhere.
 std::string cut(const std::string& t, std::size_t to) {
@@ -331,6 +329,7 @@ std::string sweep_json(const Setup& s, const SweepAnswer& a) {
   Json j;
   j.open('{');
   j.key("thole").text(version());
+  write_build(j);
   j.key("sweep_format").integer(1);
   j.key("title").text(s.title);
   j.key("file").text(s.file);
@@ -621,6 +620,7 @@ std::string input_json(const Setup& s, const InputAnswer& a) {
   Json j;
   j.open('{');
   j.key("thole").text(version());
+  write_build(j);
   j.key("inputs_format").integer(1);
   j.key("title").text(s.title);
   j.key("file").text(s.file);

@@ -4,6 +4,7 @@
 #include <utility>
 #include <vector>
 
+#include <thole/build_info.hpp>
 #include <thole/sheet.hpp>
 
 #include "report/html.hpp"
@@ -373,8 +374,8 @@ class Pages {
            html::element("h2", html::text(pages_[i].what, 110)) +
            html::element("p", html::users(c_.setup.title, 70), "cut") +
            html::element("p",
-                         html::users(c_.file, 40) + ", " + html::text(c_.date, 20) +
-                             ", thole " THOLE_VERSION ", " + of,
+                         html::users(c_.file, 40) + ", " + html::text(c_.date, 20) + ", " +
+                             made_by() + ", " + of,
                          "cut") +
            (band.empty() ? "" : html::element("p", html::text(band), "band")) +
            html::element("p", "Before you drill: look behind. " + html::text(wording::deferral),
@@ -465,7 +466,7 @@ std::string template_svg(const SheetContent& c, const HoleSet& set) {
   const Pattern pattern(set, u, template_drawing::best_layout(set, u, infinite, infinite));
   std::vector<std::string> lines{
       text::plain(set.name, 80), text::plain(c.setup.title, 80),
-      text::plain(c.file, 50) + ", " + text::plain(c.date, 20) + ", thole " THOLE_VERSION,
+      text::plain(c.file, 50) + ", " + text::plain(c.date, 20) + ", " + made_by(),
       "Seen " + set.face};
   const std::string band = refusal.empty() ? template_drawing::band(c.assessment) : refusal;
   if (!band.empty()) lines.insert(lines.begin(), band);

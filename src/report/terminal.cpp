@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include <thole/assumptions.hpp>
 #include <thole/cautions.hpp>
 #include <thole/check.hpp>
 #include <thole/error.hpp>
@@ -21,9 +22,19 @@
 
 namespace thole {
 
-std::string version() { return THOLE_VERSION; }
-
 namespace wording {
+
+std::string first_line(const std::string& title) {
+  const std::string made = made_by();
+  const std::string whole = text::plain(title);
+  if (whole.empty()) return made + "\n";
+  const std::size_t room = text::columns - made.size() - 2;
+  if (text::width(whole) <= room) return made + "  " + whole + "\n";
+  constexpr std::size_t dots = 3;  // that plain() puts where it cuts
+  return made + "\n" +
+         (text::width(whole) <= text::columns ? whole : text::plain(whole, text::columns - dots)) +
+         "\n";
+}
 
 std::string headline(Verdict v) {
   switch (v) {
@@ -84,7 +95,13 @@ using text::wrapped;
 class Terminal {
  public:
   Terminal(const Setup& s, const Assessment& a, const ReportStyle& style)
-      : s_(s), a_(a), style_(style), u_(s.units), fit_(look_at_fit(s)), names_(s, longest_name) {
+      : s_(s),
+        a_(a),
+        style_(style),
+        u_(s.units),
+        fit_(look_at_fit(s)),
+        names_(s, longest_name),
+        failed_(beside::failed_pulls(s, a)) {
     if (!s.on_board()) return;
     for (const CaseResult& c : a.cases) {
       mechanism_ = mechanism_ || (c.load_case.decides && !c.motion.empty());
@@ -145,9 +162,9 @@ class Terminal {
     std::size_t rows = a_.checks.size();
     if (!style_.details) rows = tight_ >= one_check ? 1U : tight_ >= two_checks ? 2U : 3U;
 
-    out_ =
-        fmt::format("thole {}{}{}\n", version(), s_.title.empty() ? "" : "  ", plain(s_.title, 60));
+    out_ = wording::first_line(s_.title);
     headline();
+    test_pulls();
     look_again();
     if (s_.on_board()) {
       gear_limits();
@@ -361,6 +378,11 @@ class Terminal {
       if (!again) text += kind == 1 ? " on the line" : " at the tip";
     }
     return text;
+  }
+
+  // A mount that failed its test pull is not used, whatever the sum says.
+  void test_pulls() {
+    for (const std::string& p : failed_) out_ += wrap("  ! ", p);
   }
 
   // Figures that look like another quantity: everything else hangs on them.
@@ -766,6 +788,11 @@ class Terminal {
     }
     if (!fit_.described) add("fit: not described");
     if (left > 0) text += fmt::format("; and {} more, see --details", left);
+    const std::size_t hopeful = other_way(assumptions_of(s_)).size();
+    if (hopeful > 0) {
+      text +=
+          fmt::format("{}{} assumptions may err the other way", text.empty() ? "" : "; ", hopeful);
+    }
     out_ += wrap("Not checked ", text);
   }
 
@@ -914,6 +941,7 @@ class Terminal {
       if (c.standing != Standing::applies) out_ += wrap("  ", c.gives_way + ": " + c.why);
     }
     section("Cautions for every mount of this kind", standing_cautions(s_));
+    assumptions();
     if (!a_.notes.empty()) out_ += "\nNotes\n";
     for (const std::string& note : a_.notes) out_ += wrap("  - ", note);
     out_ += "\nSources\n";
@@ -928,12 +956,21 @@ class Terminal {
             wrap("", wording::deferral);
   }
 
+  void assumptions() {
+    const std::vector<Assumption> all = assumptions_of(s_);
+    const std::vector<std::string> hopeful = other_way(all);
+    section("Assumptions that may err the other way", hopeful);
+    out_ += wrap("  ", fmt::format("{} more err to the cautious side: thole assumptions SETUP",
+                                   all.size() - hopeful.size()));
+  }
+
   const Setup& s_;
   const Assessment& a_;
   ReportStyle style_;
   ReaderUnits u_;
   FitAnswer fit_;
   ShortNames names_;
+  std::vector<std::string> failed_;  // test pulls
   int tight_ = 0;
   bool mechanism_ = false;  // of a board, in a case that decides
   std::string out_;

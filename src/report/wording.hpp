@@ -8,8 +8,13 @@
 
 #include <thole/assessment.hpp>
 
+#include "core/no_figures.hpp"
+
 namespace thole::wording {
 
+/// Which thole, which tables, whose mount: begins every report on a terminal, on two lines where
+/// the title is long.
+[[nodiscard]] std::string first_line(const std::string& title);
 /// "[x] DOES NOT HOLD": a mark and words, so that colour only repeats them.
 [[nodiscard]] std::string headline(Verdict v);
 inline constexpr const char* deferral =
@@ -19,7 +24,7 @@ inline constexpr const char* scope =
     "Checks listed, at the loads you entered, for a sound wall as described.";
 inline constexpr const char* board_scope =
     "Checks listed, at the loads you entered, for a sound board, ledges and hull as described.";
-inline constexpr const char* no_figures = "the board moves as a whole: there are no forces";
+using parts::no_figures;
 
 /// A check of distances, which needs no forces.
 [[nodiscard]] inline bool of_distances(const CheckResult& c) {
