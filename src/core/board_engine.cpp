@@ -11,6 +11,7 @@
 #include "checks/board_checks.hpp"
 #include "core/assessment_parts.hpp"
 #include "core/board_motion.hpp"
+#include "core/load_list.hpp"
 
 namespace thole::board {
 
@@ -429,10 +430,8 @@ void Engine::add_towing(Vector& F, int gear, int boom) const {
              line_direction(Angle{}, 0.5 * std::numbers::pi * si::radian - p.greatest_angle),
              setup_.pull_scale * p.greatest_tension.value());
   } else if (g.rod_holder) {
-    const Force pull = std::min<Force>(1.5 * g.rod_holder->running_pull,
-                                       1.5 * g.rod_holder->spool_growth * g.rod_holder->drag.value);
     add_pull(F, LoadPath::line, gear, 0, line_direction(Angle{}, 15.0_deg),
-             setup_.pull_scale * pull.value());
+             setup_.pull_scale * load_list::running_pull(*g.rod_holder).value());
   } else if (g.plain_load && g.plain_load->category == Category::everyday) {
     // A load of every day stands meanwhile, in the middle of its directions.
     const DirectionRange& r = g.plain_load->range;

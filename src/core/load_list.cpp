@@ -89,6 +89,7 @@ const Speed falling = Speed::from_value(2.0);
 const Speed coming_tight = Speed::from_value(1.5);
 const Force stall = 60.0_lbf;  // common practice, no source
 const Force hand = 200.0_lbf;  // ASCE 7-10 4.5.1, hand-rail point load
+constexpr double line_in_waves = 1.5;
 constexpr double drag_sticks = 1.5;
 constexpr double labels_run_low = 1.3;
 constexpr double link_runs_high = 1.2;
@@ -361,13 +362,7 @@ class List {
       c.depends_on = {"gear.running_pull"};
       c.others = Others::together;
       c.pulls = of_each([](const Setup&, const Gear& g) {
-        if (!g.rod_holder) return Force{};
-        const RodHolder& h = *g.rod_holder;
-        return std::min({Force(1.5 * h.running_pull),
-                         Force(drag_sticks * h.spool_growth * h.drag.value),
-                         Force(labels_run_low * h.line_test),
-                         h.weak_link ? Force(link_runs_high * *h.weak_link)
-                                     : Force(labels_run_low * h.line_test)});
+        return g.rod_holder ? load_list::running_pull(*g.rod_holder) : Force{};
       });
       c.pull = c.pulls[std::size_t(gear_)];
       c.cycles_per_hour = cycles();
@@ -576,6 +571,13 @@ Force load_list::slip_bound(const Downrigger& d) {
 bool load_list::slip_counts(const Setup& s, const Downrigger& d) {
   return d.brake_slip && d.brake_slip->known == Knowledge::measured &&
          carries_in_waves(d, trolling_pull(d, s).greatest_tension);
+}
+
+Force load_list::running_pull(const RodHolder& r) {
+  const Force line = labels_run_low * r.line_test;
+  return std::min({Force(line_in_waves * r.running_pull),
+                   Force(drag_sticks * r.spool_growth * r.drag.value), line,
+                   r.weak_link ? Force(link_runs_high * *r.weak_link) : line});
 }
 
 RunningPeak running_peak(const Setup& s) {

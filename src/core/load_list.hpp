@@ -28,6 +28,10 @@ namespace thole::load_list {
 /// it must carry.
 [[nodiscard]] Force slip_bound(const Downrigger& gear);
 
+/// Pull of a rod while it runs: 1.5 x the running pull for waves, no more than drag, line or weak
+/// link let by.
+[[nodiscard]] Force running_pull(const RodHolder& rod);
+
 void apply_edits(const Setup& s, std::vector<LoadCase>& cases);
 
 }  // namespace thole::load_list

@@ -10,6 +10,7 @@
 
 #include "core/assessment_parts.hpp"
 #include "core/geometry.hpp"
+#include "core/load_list.hpp"
 
 namespace thole::plate {
 
@@ -591,11 +592,7 @@ BaseLoad Engine::towing(const Gear& g, const PullRange& wire, std::size_t boom) 
     return pull_load(m, g, LoadPath::tip, Force(setup_.pull_scale * wire.greatest_tension),
                      line_direction(Angle{}, degrees(90) - wire.greatest_angle), boom);
   }
-  const RodHolder& r = *g.rod_holder;
-  const Force pull =
-      setup_.pull_scale *
-      std::min<Force>({Force(1.5 * r.running_pull), Force(1.5 * r.spool_growth * r.drag.value),
-                       Force(1.3 * r.line_test)});
+  const Force pull = setup_.pull_scale * load_list::running_pull(*g.rod_holder);
   return pull_load(m, g, LoadPath::line, pull, line_direction(Angle{}, 15.0_deg));
 }
 

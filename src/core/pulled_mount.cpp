@@ -14,8 +14,8 @@ namespace {
 
 // Index of the greatest by size, and its sign.
 template <class Values>
-Watch greatest(const Values& values) {
-  Watch out;
+TapePlace greatest(const Values& values) {
+  TapePlace out;
   for (std::size_t i = 1; i < values.size(); ++i) {
     if (std::abs(values[i]) > std::abs(values[out.place])) out.place = i;
   }
@@ -58,13 +58,13 @@ class PulledBoard : public PulledMount {
     return worst;
   }
 
-  std::optional<Watch> place_to_watch(const HandPull& p) override {
+  std::optional<TapePlace> place_to_watch(const HandPull& p) override {
     const auto m = motion(p, 0, trial_of(p));
     if (!m) return std::nullopt;
     return greatest(at_places(p, *m));
   }
 
-  std::optional<Movement> movement(const HandPull& p, const Watch& w) override {
+  std::optional<Movement> movement(const HandPull& p, const TapePlace& w) override {
     Spread spread;
     bool rough = false;
     const bool stays = each(p, [&](int variant, const board::Trial& t) {
@@ -79,7 +79,7 @@ class PulledBoard : public PulledMount {
     return spread.movement(rough);
   }
 
-  std::string words(const Watch& w) const override {
+  std::string words(const TapePlace& w) const override {
     return std::string("end of the batten past the ") + (w.place == 0 ? "aft" : "forward") +
            " edge: " + (w.backward ? "down counts" : "up counts");
   }
@@ -172,15 +172,15 @@ class PulledPlate : public PulledMount {
     return engine_.worst_ratio(settings, path_of(p), p.pull, p.way, nullptr, false);
   }
 
-  std::optional<Watch> place_to_watch(const HandPull& p) override {
+  std::optional<TapePlace> place_to_watch(const HandPull& p) override {
     const auto lifts = lift_of(p, engine_.beds() / 2);
     if (!lifts) return std::nullopt;
     // Only an edge that lifts: one that is pressed down shows nothing.
     const auto most = std::max_element(lifts->begin(), lifts->end());
-    return Watch{std::size_t(most - lifts->begin()), false};
+    return TapePlace{std::size_t(most - lifts->begin()), false};
   }
 
-  std::optional<Movement> movement(const HandPull& p, const Watch& w) override {
+  std::optional<Movement> movement(const HandPull& p, const TapePlace& w) override {
     Spread spread;
     for (std::size_t bed = 0; bed < engine_.beds(); ++bed) {
       const auto lifts = lift_of(p, bed);
@@ -190,7 +190,7 @@ class PulledPlate : public PulledMount {
     return spread.movement(true);
   }
 
-  std::string words(const Watch& w) const override {
+  std::string words(const TapePlace& w) const override {
     const std::array<const char*, 4> edges{"aft", "forward", "inboard", "outboard"};
     return std::string(edges[w.place]) + " edge of the base: up counts";
   }

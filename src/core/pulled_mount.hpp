@@ -22,7 +22,7 @@ struct HandPull {
 };
 
 /// A place to hold a tape at, and the way that counts.
-struct Watch {
+struct TapePlace {
   std::size_t place = 0;
   bool backward = false;  ///< counts against the sign of the place: down, aft
 };
@@ -40,9 +40,9 @@ class PulledMount {
   /// whole.
   [[nodiscard]] virtual double factor(const HandPull& p) = 0;
   /// The place that moves most; nothing when the mount moves as a whole.
-  [[nodiscard]] virtual std::optional<Watch> place_to_watch(const HandPull& p) = 0;
-  [[nodiscard]] virtual std::optional<Movement> movement(const HandPull& p, const Watch& w) = 0;
-  [[nodiscard]] virtual std::string words(const Watch& w) const = 0;
+  [[nodiscard]] virtual std::optional<TapePlace> place_to_watch(const HandPull& p) = 0;
+  [[nodiscard]] virtual std::optional<Movement> movement(const HandPull& p, const TapePlace& w) = 0;
+  [[nodiscard]] virtual std::string words(const TapePlace& w) const = 0;
   /// What to hold the tape to, for all places.
   [[nodiscard]] virtual std::string how_to_watch() const = 0;
   /// What moves besides, unknown how far.
