@@ -123,7 +123,7 @@ BENCHMARK(one_direction_with_all_checks);
 void model_made(benchmark::State& state) {
   for (auto _ : state) {
     board::Model m(setup_of(skiff), {});
-    benchmark::DoNotOptimize(m.area);
+    benchmark::DoNotOptimize(m.shape.area);
   }
 }
 BENCHMARK(model_made)->Unit(benchmark::kMicrosecond);
