@@ -190,7 +190,7 @@ TEST_SUITE("unit") {
     CHECK(verdict(2000.0 * 20) == Verdict::holds_if);
   }
 
-  TEST_CASE("noticed: what taking the gear off on the road is worth is what it then is") {
+  TEST_CASE("noticed: taking the gear off on the road is worth no more than it then is") {
     // A light pull on a thick wall: shaking with the gear on decides.
     Setup s = read(jon_boat);
     RodHolder& r = *s.gear[0].rod_holder;
@@ -218,8 +218,9 @@ TEST_SUITE("unit") {
     }
     const double on = wall();
     s.use.gear_off_on_road = true;
-    CHECK(wall() > 1.5 * on);
-    CHECK(told == doctest::Approx(wall()).epsilon(0.02));
+    // Told is the least of all details.
+    CHECK(told > 1.5 * on);
+    CHECK(told <= wall());
   }
 
   TEST_CASE("noticed: a load of every day beside a pull heels the boat and no other does") {

@@ -138,13 +138,17 @@ std::string plain_path(std::string path) {
   return path;
 }
 
-void add_assumed_of_cases(const Setup& s, const std::vector<LoadCase>& cases,
+constexpr double far_from_needed = 3;
+
+void add_assumed_of_cases(const Setup& s, const std::vector<CaseResult>& cases,
                           std::vector<std::string>& conditions) {
   for (const Input& in : s.inputs) {
     if (in.known != Knowledge::assumed || in.path.starts_with("condition.")) continue;
     const std::string path = plain_path(in.path);
-    const bool enters = std::any_of(cases.begin(), cases.end(), [&](const LoadCase& c) {
+    const bool enters = std::any_of(cases.begin(), cases.end(), [&](const CaseResult& r) {
+      const LoadCase& c = r.load_case;
       return c.decides && !c.left_out && c.path != LoadPath::warning &&
+             r.factor < far_from_needed * r.needed &&
              std::find(c.depends_on.begin(), c.depends_on.end(), path) != c.depends_on.end();
     });
     if (enters) add_condition(conditions, in.label + " is " + in.value);

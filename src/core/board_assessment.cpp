@@ -926,7 +926,7 @@ class BoardAssessor {
     if (const std::string cracks = may_crack(s_, out.checks); !cracks.empty()) {
       add_condition(out.holds_if, "no crack grows in time, an estimate: " + cracks);
     }
-    add_assumed_of_cases(s_, owners_cases(), out.holds_if);
+    add_assumed_of_cases(s_, out.cases, out.holds_if);
     for (const std::string& text : owners_conditions(s_, owners_cases())) {
       add_condition(out.holds_if, text);
     }

@@ -693,7 +693,7 @@ Assessment assess_plate(const Setup& s, const AssessOptions& options) {
     if (const std::string cracks = may_crack(s, out.checks); !cracks.empty()) {
       out.holds_if.push_back("no crack grows in time, an estimate: " + cracks);
     }
-    parts::add_assumed_of_cases(s, cases, out.holds_if);
+    parts::add_assumed_of_cases(s, out.cases, out.holds_if);
     for (const std::string& text : owners_conditions(s, cases)) add_condition(out.holds_if, text);
     const Condition& c = s.condition;
     const auto ask = [&](Answer a, const char* text) {
