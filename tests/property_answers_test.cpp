@@ -42,6 +42,7 @@ AssessOptions coarse(double step = 15) {
   AssessOptions o;
   o.step = degrees(step);
   o.neighbours = false;
+  o.by_direction = true;  // as every command
   return o;
 }
 

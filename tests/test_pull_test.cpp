@@ -427,7 +427,14 @@ TEST_CASE("test pull: what was measured changes no verdict and no figure") {
                             "    stayed: 300 mm\n");
     REQUIRE(with.test_pulls.size() == 1);
     CHECK(with.inputs.size() == bare.inputs.size());
-    CHECK(json_report(bare, assess(bare)) == json_report(with, assess(with)));
+    // Told by itself.
+    const std::string told = json_report(with, assess(with));
+    std::string json = told;
+    const std::size_t at = json.find("\"failed_test_pulls\": [");
+    REQUIRE(at != std::string::npos);
+    json.replace(at, json.find(']', at) + 1 - at, "\"failed_test_pulls\": []");
+    CHECK(json != told);
+    CHECK(json == json_report(bare, assess(bare)));
   }
 }
 

@@ -52,14 +52,14 @@ with tempfile.TemporaryDirectory() as folder:
         text = f.read()
     # A title that is long leaves the first line its figures and its width.
     title = text.split("title:")[1].split("\n")[0]
-    text = text.replace(title, ' "' + "long " * 50 + "\"")
+    text = text.replace(title, ' "' + "long " * 30 + "\"")
     with open(compared, "w", encoding="utf-8") as f:
         f.write(text + "\npatterns:\n  holes_fore_aft: [2]\n  fore_aft: [2 in]\n  athwart: 1 in\n"
                 "  threads: [1/4-20]\n")
     for words in [*commands, ["compare", compared], ["check", compared], ["changes", compared],
                   ["sweep", compared, "--of", "drag", "--value", "5 lbf"]]:
         first = run(*words).split("\n")[0]
-        check(first.startswith(mark + "  "), f"thole {words} begins with {first}")
+        check(first.startswith(mark), f"thole {words} begins with {first}")
         check(len(first) < 80 and "\x1b" not in first, f"thole {words} begins with {first}")
     for words in [*commands, ["compare", compared]]:
         if "--details" in words:
