@@ -336,4 +336,38 @@ TEST_SUITE("unit") {
     CHECK(parse<Length>("1/2 ft 3 in").value() == doctest::Approx(9 * 0.0254));
     CHECK(parse<Length>("-2.5 ft 3 in").value() == doctest::Approx(-33 * 0.0254));
   }
+
+  TEST_CASE("noticed: effective lengths of beams are those of NDS Table 3.3.3") {
+    // From memory. Below and above seven depths.
+    const auto of = [](double span, BeamLoad load) {
+      return beam_effective_length(span * 1.0_in, 1.0_in, load) / 1.0_in;
+    };
+    CHECK(of(6, BeamLoad::uniform) == doctest::Approx(2.06 * 6));
+    CHECK(of(10, BeamLoad::uniform) == doctest::Approx(1.63 * 10 + 3));
+    CHECK(of(6, BeamLoad::centre) == doctest::Approx(1.80 * 6));
+    CHECK(of(10, BeamLoad::centre) == doctest::Approx(1.37 * 10 + 3));
+  }
+
+  TEST_CASE("noticed: fasteners below a quarter inch lose nothing by geometry factors") {
+    // NDS 12.5.1: the factors are for dowels of 1/4 in and more. From memory.
+    CHECK(end_distance_factor(0.1_in, 0.245_in, EndLoad::toward_end, false) == 1);
+    CHECK(end_distance_factor(0.1_in, 0.25_in, EndLoad::toward_end, false) == 0);
+    CHECK(row_spacing_factor(0.1_in, 0.245_in) == 1);
+    CHECK(row_spacing_factor(0.1_in, 0.25_in) == 0);
+  }
+
+  TEST_CASE("noticed: a wire insert in a thin wall counts no more than its screw cut into it") {
+    const Thread& thread = built_in_materials().thread("1/4-20");
+    const Metal wall = built_in_materials().metal("6063-T5 extrusion");
+    for (const double depth : {0.07, 0.09, 0.11}) {
+      CAPTURE(depth);
+      const Force cut = thin_wall_pull_out(thread, depth * 1.0_in, wall, 40.0_ksi).strength;
+      const Force insert = coil_insert_pull_out(thread, 0.25_in, depth * 1.0_in, wall, 40.0_ksi);
+      CHECK(insert.value() <= cut.value() * (1 + 1e-12));
+    }
+  }
+
+  TEST_CASE("noticed: a gram in a cubic centimetre is a tonne in a cubic metre") {
+    CHECK(parse<Density>("1.025 g/cm^3").value() == doctest::Approx(1025));
+  }
 }

@@ -23,7 +23,8 @@ namespace thole::parts {
 /// "mount.ledges.both.alloy" is "mount.ledges.alloy" to failure modes and cases.
 [[nodiscard]] std::string plain_path(std::string path);
 /// Names every assumed input of a deciding case that lies within three times of what it needs
-/// (judgement), also where another case is worse: a guess may be farther off than the cases are apart.
+/// (judgement), also where another case is worse: a guess may be farther off than the cases are
+/// apart.
 void add_assumed_of_cases(const Setup& s, const std::vector<CaseResult>& cases,
                           std::vector<std::string>& conditions);
 /// The factor of a mode's group as the user has it, and at full: never below the stored one.
