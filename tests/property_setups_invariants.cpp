@@ -886,7 +886,10 @@ Complaint case_added(const Sample& sample) {
   const bool undecided = std::none_of(a.cases.begin(), a.cases.end(), [](const CaseResult& c) {
     return c.load_case.decides && !c.load_case.left_out && c.load_case.path != LoadPath::warning;
   });
-  if (!undecided && worth(b.verdict) > worth(a.verdict)) {
+  // The assumed inputs of the check that governs are always named, those of others only near what
+  // they need: where the added case governs, a condition may go.
+  const bool governs = a.verdict == Verdict::holds_if && b.verdict == Verdict::holds;
+  if (!undecided && !governs && worth(b.verdict) > worth(a.verdict)) {
     return "a case more, and the verdict is better";
   }
   // On a board directions are followed from the worst of the grid; under a person a factor may dip

@@ -501,7 +501,10 @@ TEST_SUITE("unit") {
   TEST_CASE("report: the lower of mount and boat is what may be set") {
     Example e = board_called("much to say");
     for (GearLimit& l : e.result.gear_limits) l.least_useful = Force{};
-    e.result.look_again.clear();  // else there is no room for each gear by itself
+    // Else there is no room for each gear by itself.
+    e.result.look_again.clear();
+    e.result.case_changes.clear();
+    e.setup.fit.reset();
     const std::string text = on_one_line(terminal_report(e.setup, e.result));
     REQUIRE(e.result.gear_limits.size() == 2);
     const std::string first = e.result.gear_limits[0].gear;
@@ -674,6 +677,7 @@ TEST_SUITE("unit") {
     r.slowest = 1.0 * si::metres_per_second;
     r.fastest = 1.34112 * si::metres_per_second;
     e.setup.units = ReaderUnits::inch;
+    e.setup.fit.reset();  // else there is no room for wires
     e.result.towing.clear();
     for (const Gear& g : e.setup.gear) {
       e.result.towing.push_back(r);
