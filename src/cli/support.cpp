@@ -75,7 +75,7 @@ std::string text_from(int fd, bool pipe, const std::string& name) {
       if (!pipe || !text.empty()) return text;
       if (++waited > moments) throw Error(name + ": is a pipe, and nothing came out of it");
       wait_a_moment();
-    } else if (errno == EAGAIN || errno == EWOULDBLOCK) {
+    } else if (errno == EAGAIN) {  // on Linux also EWOULDBLOCK
       struct pollfd until {
         fd, POLLIN, 0
       };
