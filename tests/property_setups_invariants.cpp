@@ -133,7 +133,7 @@ Complaint numbers_of(const std::string& json) {
     const char ch = json[i];
     if (ch == '"') {
       const std::size_t from = ++i;
-      while (json[i] != '"') i += json[i] == '\\' ? 2 : 1;
+      while (json[i] != '"') i += json[i] == '\\' ? 2U : 1U;
       const std::string word = json.substr(from, i - from);
       ++i;
       if (json[i] == ':') key = word;
