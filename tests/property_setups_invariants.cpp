@@ -275,7 +275,7 @@ Complaint verdict(const Sample& sample) {
 }
 
 // ---- Limits and ladder
-// --------------------------------------------------------------------------------
+// ---------------------------------------------------------------------------
 
 constexpr double hair = 1e-9;
 // What is searched on a coarse grid and followed from there; the limits look for other lows than
@@ -291,13 +291,16 @@ Complaint named(const Assessment& a, const GearLimit& l) {
   for (const auto& [what, name, limit] : {std::tuple{"sets the hold limit", l.set_by, l.hold_limit},
                                           {"goes first", l.first, l.not_before}}) {
     if (name.empty() || !limit) continue;
+    // Two kinds of the same fastener are two checks of one name.
+    std::optional<Force> own;
     for (const CheckResult& c : a.checks) {
       if (!applies(c) || c.gives_way != name) continue;
-      const auto& own = limit == l.hold_limit && name == l.set_by ? c.limit_at : c.goes_at;
-      if (own && own->value() > limit->value() * (1 + of_search) + 1e-3) {
-        return fmt::format("{} {} at {} N, by itself only at {} N", name, what, limit->value(),
-                           own->value());
-      }
+      const auto& at = limit == l.hold_limit && name == l.set_by ? c.limit_at : c.goes_at;
+      if (at && (!own || *at < *own)) own = at;
+    }
+    if (own && own->value() > limit->value() * (1 + of_search) + 1e-3) {
+      return fmt::format("{} {} at {} N, by itself only at {} N", name, what, limit->value(),
+                         own->value());
     }
   }
   return std::nullopt;
