@@ -107,8 +107,8 @@ if command -v man >/dev/null; then
   MANWIDTH=80 man -M "$root/usr/share/man" thole 2>"$work/warnings" | col -b >"$work/page"
   [ ! -s "$work/warnings" ] || fail "man says: $(cat "$work/warnings")"
   sed -n 1,8p "$work/page"
-  wide=$(awk 'length($0) > 80' "$work/page")
-  [ -z "$wide" ] || fail "lines of the manual page are too wide: $wide"
+  wide=$(LC_ALL=C.UTF-8 wc -L <"$work/page")  # columns, where awk may count bytes
+  [ "$wide" -le 80 ] || fail "lines of the manual page are too wide: $wide columns"
   man --warnings -E UTF-8 -l -Tutf8 -Z "$root/usr/share/man/man1/thole.1.gz" >/dev/null \
     2>"$work/warnings"
   [ ! -s "$work/warnings" ] || fail "groff says: $(cat "$work/warnings")"
