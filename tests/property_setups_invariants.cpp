@@ -73,6 +73,10 @@ bool applies(const CheckResult& c) { return c.standing == Standing::applies; }
 bool of_load(const CheckResult& c) { return applies(c) && !c.case_title.empty(); }
 double ratio(const CheckResult& c) { return c.factor / c.needed; }
 
+bool decides(const CaseResult& c) {
+  return c.load_case.decides && !c.load_case.left_out && c.load_case.path != LoadPath::warning;
+}
+
 // Two kinds of fasteners may share a name: the worst of one list is that of the other.
 const CheckResult* same_check(const Assessment& of, const CheckResult& c, const Assessment& a) {
   const auto alike = [&](const CheckResult& o) { return o.mode == c.mode && o.part == c.part; };
@@ -274,8 +278,7 @@ Complaint verdict(const Sample& sample) {
   return std::nullopt;
 }
 
-// ---- Limits and ladder
-// ---------------------------------------------------------------------------
+// ---- Limits and ladder --------------------------------------------------------------------------
 
 constexpr double hair = 1e-9;
 // What is searched on a coarse grid and followed from there; the limits look for other lows than
@@ -288,14 +291,15 @@ bool not_above(const std::optional<Force>& a, const std::optional<Force>& b, dou
 
 // The check that is said to end a limit ends it, as far as both searches are alike.
 Complaint named(const Assessment& a, const GearLimit& l) {
-  for (const auto& [what, name, limit] : {std::tuple{"sets the hold limit", l.set_by, l.hold_limit},
-                                          {"goes first", l.first, l.not_before}}) {
+  for (const auto& [what, name, limit, at_of] :
+       {std::tuple{"sets the hold limit", l.set_by, l.hold_limit, &CheckResult::limit_at},
+        {"goes first", l.first, l.not_before, &CheckResult::goes_at}}) {
     if (name.empty() || !limit) continue;
     // Two kinds of the same fastener are two checks of one name.
     std::optional<Force> own;
     for (const CheckResult& c : a.checks) {
       if (!applies(c) || c.gives_way != name) continue;
-      const auto& at = limit == l.hold_limit && name == l.set_by ? c.limit_at : c.goes_at;
+      const std::optional<Force>& at = c.*at_of;
       if (at && (!own || *at < *own)) own = at;
     }
     if (own && own->value() > limit->value() * (1 + of_search) + 1e-3) {
@@ -886,13 +890,14 @@ Complaint case_added(const Sample& sample) {
   const Assessment a = quick(sample.setup);
   const Assessment b = quick(s);
   // Where no case decides there is nothing to hold against.
-  const bool undecided = std::none_of(a.cases.begin(), a.cases.end(), [](const CaseResult& c) {
-    return c.load_case.decides && !c.load_case.left_out && c.load_case.path != LoadPath::warning;
-  });
-  // The assumed inputs of the check that governs are always named, those of others only near what
-  // they need: where the added case governs, a condition may go.
-  const bool governs = a.verdict == Verdict::holds_if && b.verdict == Verdict::holds;
-  if (!undecided && !governs && worth(b.verdict) > worth(a.verdict)) {
+  const bool undecided = std::none_of(a.cases.begin(), a.cases.end(), decides);
+  // The assumed inputs of the check that governs are always named, those of other cases only within
+  // three times of what they need: from a mount with nothing so near, a condition may go.
+  const bool far = a.verdict == Verdict::holds_if && b.verdict == Verdict::holds &&
+                   std::none_of(a.cases.begin(), a.cases.end(), [](const CaseResult& c) {
+                     return decides(c) && c.factor < 3 * c.needed;
+                   });
+  if (!undecided && !far && worth(b.verdict) > worth(a.verdict)) {
     return "a case more, and the verdict is better";
   }
   // On a board directions are followed from the worst of the grid; under a person a factor may dip
