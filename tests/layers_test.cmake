@@ -25,6 +25,7 @@ set(directory_core 9)
 set(directory_checks 7)
 set(directory_report 11)
 set(directory_reading 11)
+set(directory_page 12)
 set(directory_cli 12)
 
 # refuse(DIRS ... INCLUDE pattern [EXCEPT file...] BECAUSE reason)
@@ -45,10 +46,10 @@ refuse(DIRS ${core} INCLUDE "[\"/](reading|cli)/|<thole/reading.hpp>"
   BECAUSE "the core does not look up to those who use it" EXCEPT include/thole/thole.hpp)
 refuse(DIRS src/core src/checks src/reading INCLUDE "[\"/]report/"
   BECAUSE "reports come after everything")
-refuse(DIRS src/reading src/cli INCLUDE "<yaml-cpp/" EXCEPT src/reading/yaml_document.cpp
+refuse(DIRS src/reading src/cli src/page INCLUDE "<yaml-cpp/" EXCEPT src/reading/yaml_document.cpp
   BECAUSE "only yaml_document.cpp knows YAML")
 refuse(DIRS src/reading INCLUDE "<CLI/" BECAUSE "only src/cli knows the command line")
-refuse(DIRS ${core} src/reading EXCEPT src/reading/embed.cpp
+refuse(DIRS ${core} src/reading src/page EXCEPT src/reading/embed.cpp
   INCLUDE "<(fstream|iostream|filesystem|cstdio|stdio.h|unistd.h)>"
   BECAUSE "only src/cli and embed.cpp touch files and the terminal")
 

@@ -4,6 +4,7 @@
 #   sh tests/run.sh            g++, warnings are errors, every test
 #   sh tests/run.sh sanitize   clang++ with the address and undefined-behaviour sanitizers
 #   sh tests/run.sh wasm       core, reading and tests with Emscripten, run under node
+#   sh tests/run.sh page       the offline page made, its engine under node against the program
 #   sh tests/run.sh format     is every source formatted?
 #   sh tests/run.sh tidy       clang-tidy over src/
 #   sh tests/run.sh coverage   lines and branches that the fast tests reach
@@ -185,67 +186,32 @@ mutate() {
     --at-least 95 "$@"
 }
 
-# The source of yaml-cpp, through the machine's own package sources with deb for deb-src.
-fetch_yaml_source() {
-  folder=$root/build/yaml-source
-  if [ -e "$folder/yaml-cpp/CMakeLists.txt" ]; then
-    return 0
-  fi
-  rm -rf "$folder"
-  mkdir -p "$folder/lists/partial" "$folder/parts"
-  if [ -e /etc/apt/sources.list.d/debian.sources ]; then
-    sed 's/^Types:.*/Types: deb-src/' /etc/apt/sources.list.d/debian.sources \
-      >"$folder/parts/debian.sources"
-  else
-    sed -n 's/^deb /deb-src /p' /etc/apt/sources.list >"$folder/parts/debian.list"
-  fi
-  set -- -o Dir::Etc::sourcelist=/dev/null -o Dir::Etc::sourceparts="$folder/parts" \
-    -o Dir::State::lists="$folder/lists" -o APT::Sandbox::User=""
-  apt-get "$@" update
-  (cd "$folder" && apt-get "$@" source yaml-cpp)
-  mv "$folder"/yaml-cpp-*/ "$folder/yaml-cpp"
-}
-
 wasm() {
   # shellcheck disable=SC2086
-  need_packages $build_packages ccache doctest-dev emscripten dpkg-dev
-  command -v node >/dev/null || need_packages nodejs
-  fetch_yaml_source
-
-  # The program that compiles the tables in runs here, not under node.
-  configure embed -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=Debug \
-    -DTHOLE_BUILD_TESTS=OFF -DTHOLE_BUILD_CLI=OFF
-  cmake --build "$root/build/embed" --target thole_embed
-
-  # em++ must see these headers without the rest of the host's.
-  stage=$root/build/wasm-stage
-  mkdir -p "$stage"
-  ln -sfn /usr/include/eigen3/Eigen "$stage/Eigen"
-  for library in boost fmt doctest; do
-    ln -sfn "/usr/include/$library" "$stage/$library"
-  done
-
-  # Debian keeps the JavaScript modules of Emscripten's optimiser here, where a foreign node does
-  # not look.
-  NODE_PATH=/usr/share/nodejs
-  export NODE_PATH
+  need_packages $build_packages $wasm_packages doctest-dev
+  need_node
+  prepare_wasm
   # -O2: smaller settings make Eigen thirty times slower. One file, because node refuses to fetch
   # the .wasm beside it. NODERAWFS: the tests read files.
+  # shellcheck disable=SC2046,SC2086
   emcmake cmake -S "$root" -B "$root/build/wasm" $(common_options) \
     -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_FLAGS_RELEASE=-O2 \
     -DCMAKE_EXE_LINKER_FLAGS="-O2 -sSINGLE_FILE=1 -sALLOW_MEMORY_GROWTH=1 -sNODERAWFS=1" \
-    -DTHOLE_STAGE="$stage" -DTHOLE_YAML_SOURCE="$root/build/yaml-source/yaml-cpp" \
-    -DTHOLE_EMBED="$root/build/embed/src/thole_embed" -DTHOLE_BUILD_CLI=OFF
+    $wasm_options -DTHOLE_BUILD_CLI=OFF
   cmake --build "$root/build/wasm"
   node "$root/build/wasm/tests/thole_tests.js"
 }
 
+page() {
+  sh "$root/examples/page.sh" test
+}
+
 case $#:${1-} in
   0:) gcc ;;
-  1:sanitize | 1:wasm | 1:format | 1:tidy | 1:coverage | 1:package) "$1" ;;
+  1:sanitize | 1:wasm | 1:page | 1:format | 1:tidy | 1:coverage | 1:package) "$1" ;;
   1:fuzz | 2:fuzz | [123]:property | *:mutate) "$@" ;;
   *)
-    echo "usage: sh tests/run.sh [sanitize | wasm | format | tidy | coverage | package | fuzz [SECONDS] |
+    echo "usage: sh tests/run.sh [sanitize | wasm | page | format | tidy | coverage | package | fuzz [SECONDS] |
          property [SETUPS [SEED]] | mutate [OPTION...]]" >&2
     exit 2
     ;;

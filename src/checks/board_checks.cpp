@@ -10,6 +10,7 @@
 #include "checks/board_checks.hpp"
 #include "checks/board_model.hpp"
 #include "checks/least_distances.hpp"
+#include "core/ties.hpp"
 
 namespace thole::checks {
 
@@ -25,7 +26,7 @@ class Worst {
   void take(double demand, double strength, int item) {
     const double ratio = strength > 0 ? demand / strength : (demand > 0 ? 1e300 : 0.0);
     if (!(ratio >= 0)) throw InternalError("a check of a board without a number");
-    if (ratio > ratio_) {
+    if (parts::above(ratio, ratio_)) {
       ratio_ = ratio;
       demand_ = demand;
       strength_ = strength;
@@ -62,7 +63,7 @@ Use over_cuts(const BoardActions& a, double strength, Demand demand) {
   for (std::size_t i = 0; i < m.cuts.size(); ++i, f += cut_forces) {
     const double d = m.cuts[i].bare ? demand(about_the_plank(f, m).data(), m.cuts[i], m.bare)
                                     : demand(f, m.cuts[i], m.shape);
-    if (d > most) {
+    if (parts::above(d, most)) {
       most = d;
       where = int(i);
     }

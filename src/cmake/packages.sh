@@ -36,3 +36,54 @@ common_options() {
     printf '%s\n' -DCMAKE_CXX_COMPILER_LAUNCHER=ccache
   fi
 }
+
+# ---- For Emscripten; $root is the folder of the project ------------------------------------------
+
+wasm_packages="ccache emscripten dpkg-dev"
+
+# The source of yaml-cpp, through the machine's own package sources with deb for deb-src.
+fetch_yaml_source() {
+  folder=$root/build/yaml-source
+  if [ -e "$folder/yaml-cpp/CMakeLists.txt" ]; then
+    return 0
+  fi
+  rm -rf "$folder"
+  mkdir -p "$folder/lists/partial" "$folder/parts"
+  if [ -e /etc/apt/sources.list.d/debian.sources ]; then
+    sed 's/^Types:.*/Types: deb-src/' /etc/apt/sources.list.d/debian.sources \
+      >"$folder/parts/debian.sources"
+  else
+    sed -n 's/^deb /deb-src /p' /etc/apt/sources.list >"$folder/parts/debian.list"
+  fi
+  set -- -o Dir::Etc::sourcelist=/dev/null -o Dir::Etc::sourceparts="$folder/parts" \
+    -o Dir::State::lists="$folder/lists" -o APT::Sandbox::User=""
+  apt-get "$@" update
+  (cd "$folder" && apt-get "$@" source yaml-cpp)
+  mv "$folder"/yaml-cpp-*/ "$folder/yaml-cpp"
+}
+
+need_node() {
+  command -v node >/dev/null || need_packages nodejs
+}
+
+# What em++ builds with: the source of yaml-cpp, a thole_embed that runs here, and the headers that
+# it must see without the rest of the host's. Sets wasm_options for emcmake cmake.
+prepare_wasm() {
+  fetch_yaml_source
+  # shellcheck disable=SC2046
+  cmake -S "$root" -B "$root/build/embed" $(common_options) -DCMAKE_CXX_COMPILER=g++ \
+    -DCMAKE_BUILD_TYPE=Debug -DTHOLE_BUILD_TESTS=OFF -DTHOLE_BUILD_CLI=OFF
+  cmake --build "$root/build/embed" --target thole_embed
+  stage=$root/build/wasm-stage
+  mkdir -p "$stage"
+  ln -sfn /usr/include/eigen3/Eigen "$stage/Eigen"
+  for library in boost fmt doctest; do
+    ln -sfn "/usr/include/$library" "$stage/$library"
+  done
+  # Debian keeps the JavaScript modules of Emscripten's optimiser here, where a foreign node does
+  # not look.
+  NODE_PATH=/usr/share/nodejs
+  export NODE_PATH
+  wasm_options="-DTHOLE_STAGE=$stage -DTHOLE_YAML_SOURCE=$root/build/yaml-source/yaml-cpp
+    -DTHOLE_EMBED=$root/build/embed/src/thole_embed"
+}

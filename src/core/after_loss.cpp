@@ -16,6 +16,7 @@
 #include "core/board_engine.hpp"
 #include "core/plate_search.hpp"
 #include "core/plate_words.hpp"
+#include "core/ties.hpp"
 
 namespace thole {
 
@@ -224,7 +225,7 @@ class BoardSearch {
  private:
   void attempt(const LoadCase& c, int variant, const board::Trial& t) {
     if (found_ && !(best_.pull > 0)) return;
-    const double most = found_ ? best_.pull : most_pull;
+    const double most = found_ ? best_.pull * (1 - parts::tie) : most_pull;
     if (engine_.worst_ratio(variant, t, engine_.load(c, t, most), Category::occasional, false,
                             nullptr, nullptr, true) >= 1) {
       return;

@@ -12,6 +12,7 @@
 #include "core/board_engine.hpp"
 #include "core/board_forces.hpp"
 #include "core/no_figures.hpp"
+#include "core/ties.hpp"
 
 namespace thole {
 
@@ -238,7 +239,7 @@ class BoardAssessor {
       if (!modes[i].mode->needs_load && worst_[i].load_case >= 0) continue;
       const Use use = modes[i].mode->use_on_board(engine_.actions(), c.category);
       const double needed = engine_.needed(modes[i], c.category);
-      const double ratio = use.factor() / needed;
+      const double ratio = parts::steady(use.factor() / needed);
       if (modes[i].mode->needs_load && !modes[i].mode->fatigue) {
         hardest = std::min(hardest, ratio);
       }
@@ -252,7 +253,7 @@ class BoardAssessor {
       if (c.decides && std::isfinite(ratio)) keep_start(i, {ratio, index, variant, t});
       // A row of the cases is about one load, not about a life.
       if (modes[i].mode->needs_load && !modes[i].mode->fatigue &&
-          ratio * result.needed < result.factor) {
+          ratio < parts::steady(result.factor / result.needed)) {
         result.worst_mode = modes[i].mode->id;
         result.worst_gives_way = modes[i].mode->gives_way;
         result.factor = use.factor();
@@ -484,13 +485,13 @@ class BoardAssessor {
     const double at = low.limit.pull;
     const double ratio = engine_.worst_ratio(variant, t, engine_.load(c, t, at), low.category(),
                                              low.full, nullptr, nullptr, true, low.feet);
-    if (ratio >= 1) return ratio * at;
+    if (parts::steady(ratio) >= 1) return parts::steady(ratio * at);
     const Engine::Limit l = engine_.largest_pull(variant, c, t, at, low.full, nullptr, low.feet);
     if (l.pull < at) {
       low.limit = l;
       low.at = t;
     }
-    return l.pull;
+    return parts::steady(l.pull);
   }
 
   static void hardest_first(std::vector<Hard>& all) {
@@ -755,7 +756,7 @@ class BoardAssessor {
       };
       double high = best;
       double f_high = used(high);
-      if (!(f_high > 0)) return;
+      if (!(f_high > parts::tie)) return;
       double low = 0.5 * high;
       double f_low = used(low);
       while (f_low > 0 && low > 1e-3) {
@@ -771,7 +772,7 @@ class BoardAssessor {
         if (!(at > low && at < high) || k % 3 == 2) at = 0.5 * (low + high);
         const double f = used(at);
         if (std::abs(f) < 1e-4) {
-          low = f > 0 ? at * (1 - 1e-4) : at;
+          low = f > parts::tie ? at * (1 - 1e-4) : at;
           break;
         }
         (f > 0 ? high : low) = at;

@@ -12,6 +12,7 @@
 #include <thole/towed_line.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/ties.hpp"
 
 namespace thole {
 
@@ -299,7 +300,7 @@ class Heeling {
           const Way w = way(g, c.path, all[i], d);
           const Toward m = moment_of(w, c.pull.value());
           const double most = std::max(m.own + beside, m.other);
-          if (most > worst.moment) {
+          if (parts::above(most, worst.moment)) {
             worst = {most, c.pull.value() * w.down, d, int(gear), int(i)};
           }
         }
@@ -329,7 +330,7 @@ class Heeling {
           for (std::size_t i = 0; i < own_points_[k].size(); ++i) {
             const Way w = way(g, own_path(g), own_points_[k][i], same ? d : back);
             const Toward m = moment_of(w, pull);
-            if (k == main && m.own >= most.own) boom = int(i);
+            if (k == main && !parts::below(m.own, most.own)) boom = int(i);
             most = {std::max(most.own, m.own), std::max(most.other, m.other)};
             heaviest = std::max(heaviest, pull * w.down);
           }
@@ -337,7 +338,7 @@ class Heeling {
           (same ? other : own) += most.other;
           down += heaviest;
         }
-        if (std::max(own, other) > worst.moment) {
+        if (parts::above(std::max(own, other), worst.moment)) {
           worst = {std::max(own, other), down, d, int(main), boom};
         }
       }
@@ -365,7 +366,7 @@ class Heeling {
           const Way w = way_at(p, d);
           const Toward m = moment_of(w, c.pull.value());
           const double most = std::max(m.own, m.other);
-          if (most > worst.moment) worst = {most, c.pull.value() * w.down, d, -1, -1};
+          if (parts::above(most, worst.moment)) worst = {most, c.pull.value() * w.down, d, -1, -1};
         }
       }
     }
@@ -589,8 +590,9 @@ BoatSide boat_side(const Setup& s, const std::vector<LoadCase>& cases) {
     }
     rows.push_back({&c, r});
   }
-  std::stable_sort(rows.begin(), rows.end(),
-                   [](const Row& a, const Row& b) { return a.row.moment > b.row.moment; });
+  std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) {
+    return parts::steady(a.row.moment.value()) > parts::steady(b.row.moment.value());
+  });
   if (model) out.pulls = heel_pulls(s, cases, heeling, *model);
   out.cautions = cautions(s, rows, out, heeling, model);
   for (const Row& r : rows) out.rows.push_back(r.row);

@@ -331,7 +331,9 @@ void nearest(const Piece& a, const Piece& b, Near& best) {
         const double length2 = dot(edge, edge);
         const double t = length2 > 0 ? std::clamp(dot(p - q, edge) / length2, 0.0, 1.0) : 0.0;
         const P foot = q + t * edge;
-        const double d = norm(p - foot);
+        const P away = p - foot;
+        if (dot(away, away) > best.distance * best.distance) continue;  // most: no root for them
+        const double d = norm(away);
         if (d < best.distance - 1e-12) best = {d, 0.5 * (p + foot)};
       }
     }

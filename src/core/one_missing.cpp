@@ -4,6 +4,7 @@
 #include <thole/error.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/ties.hpp"
 
 namespace thole::parts {
 
@@ -68,7 +69,9 @@ std::vector<Lost> candidates(const Setup& s, const Assessment& a) {
   }
   std::stable_sort(out.begin(), out.end(), [](const Lost& x, const Lost& y) {
     if (x.governs != y.governs) return x.governs;
-    return x.pull != y.pull ? x.pull > y.pull : x.shear > y.shear;
+    const double by_pull = parts::steady(x.pull.value()) - parts::steady(y.pull.value());
+    if (by_pull != 0) return by_pull > 0;
+    return parts::steady(x.shear.value()) > parts::steady(y.shear.value());
   });
   return out;
 }
@@ -107,7 +110,7 @@ bool worse(const MissingRow& x, const MissingRow& y) {
   const bool none_x = x.verdict == Verdict::no_verdict;
   const bool none_y = y.verdict == Verdict::no_verdict;
   if (none_x != none_y) return none_x;
-  return x.worst_ratio < y.worst_ratio;
+  return parts::below(x.worst_ratio, y.worst_ratio);
 }
 
 }  // namespace

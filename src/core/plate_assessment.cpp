@@ -11,6 +11,7 @@
 #include "core/plate_forces.hpp"
 #include "core/plate_search.hpp"
 #include "core/plate_words.hpp"
+#include "core/ties.hpp"
 
 namespace thole {
 
@@ -391,10 +392,10 @@ class Sweep {
       const double factor = use.factor();
       const double ratio = factor / needed_[i];
       row[i] = std::min(row[i], ratio);
-      if (case_->decides && ratio < deciding_[i].ratio) {
+      if (case_->decides && parts::below(ratio, deciding_[i].ratio)) {
         deciding_[i] = {ratio, use, needed_[i], case_, words()};
       }
-      if (modes[i].mode->fatigue || !(ratio < case_worst_)) continue;
+      if (modes[i].mode->fatigue || !parts::below(ratio, case_worst_)) continue;
       case_worst_ = ratio;
       result_.worst_mode = modes[i].mode->id;
       result_.worst_gives_way = gives_way(modes[i]);
@@ -402,7 +403,7 @@ class Sweep {
       result_.needed = needed_[i];
       result_.direction = words();
       hardest_ = Hardest{engine_.now(), d, pull_, engine_.bed_now()};
-      if (!case_->decides || !(ratio < worst_of_all_)) continue;
+      if (!case_->decides || !parts::below(ratio, worst_of_all_)) continue;
       worst_of_all_ = ratio;
       worst_case_ = out_.cases.size();  // it is added when it is done
       out_.fasteners.clear();

@@ -160,8 +160,9 @@ bool same(const Node& a, const Node& b) {
 // The text of a file under change: one edit at a time, read anew after each.
 class Page {
  public:
-  Page(std::string text, std::string file) : text_(std::move(text)), file_(std::move(file)) {
-    read();
+  Page(std::string text, Document document)
+      : text_(std::move(text)), file_(document.file), document_(std::move(document)) {
+    find_lines();
   }
 
   void edit(const Edit& e) {
@@ -179,14 +180,18 @@ class Page {
     read();
   }
 
-  [[nodiscard]] const std::string& text() const { return text_; }
   [[nodiscard]] const Node& root() const { return document_.root; }
+  [[nodiscard]] EditedText taken() { return {std::move(text_), std::move(document_)}; }
 
  private:
   static constexpr std::size_t columns = 79;
 
   void read() {
     document_ = read_yaml(text_, file_);
+    find_lines();
+  }
+
+  void find_lines() {
     starts_.assign(1, 0);
     for (std::size_t i = 0; i < text_.size(); ++i) {
       if (text_[i] == '\n') starts_.push_back(i + 1);
@@ -1091,19 +1096,25 @@ ChangeAnswer suggest_changes(std::string_view text, const std::string& file,
   return reading::Trying(text, file, library, options).run();
 }
 
-std::string apply_edits(std::string_view text, const std::string& file,
-                        const std::vector<Edit>& edits) {
-  reading::Document wanted = reading::read_yaml(text, file);
-  reading::Page page(std::string(text), file);
+reading::EditedText reading::edited(const Document& document, std::string text,
+                                    const std::vector<Edit>& edits) {
+  Node wanted = document.root;
+  Page page(std::move(text), document);
   for (const Edit& e : edits) {
-    const std::string trouble = reading::put_in(wanted.root, e);
+    const std::string trouble = put_in(wanted, e);
     if (!trouble.empty()) throw DomainError(trouble);
     page.edit(e);
   }
-  if (!reading::same(page.root(), wanted.root)) {
-    throw DomainError("the layout of " + file + " does not let the change be written into it");
+  if (!same(page.root(), wanted)) {
+    throw DomainError("the layout of " + document.file +
+                      " does not let the change be written into it");
   }
-  return page.text();
+  return page.taken();
+}
+
+std::string apply_edits(std::string_view text, const std::string& file,
+                        const std::vector<Edit>& edits) {
+  return reading::edited(reading::read_yaml(text, file), std::string(text), edits).text;
 }
 
 }  // namespace thole

@@ -123,6 +123,25 @@ void Fields::complain_here(const std::string& message) {
   if (node_ != nullptr) complain(*node_, message);
 }
 
+void Fields::note_asked(const Key& key, AskedKey::Kind kind, bool needed, bool marked,
+                        Dimension dimension, const std::vector<std::string>& choices) {
+  if (reading_.asked == nullptr || node_ == nullptr) return;
+  AskedKey a;
+  a.in = node_;
+  a.name = key.name;
+  a.label = key.label;
+  a.help = std::string(key.help) + measuring(key);
+  a.example = key.example;
+  if (a.example.empty() && kind == AskedKey::Kind::measure) a.example = example_of(dimension);
+  a.kind = kind;
+  a.dimension = dimension;
+  a.choices = choices;
+  a.needed = needed;
+  a.marked = marked;
+  a.known = key.known;
+  reading_.asked->keys.push_back(std::move(a));
+}
+
 const Node* Fields::take(const Key& key, bool needed, const std::string& expected) {
   asked_.emplace_back(key.name);
   if (describing()) {
@@ -240,6 +259,7 @@ std::optional<Known<Measure>> Fields::measure(const Key& key, Dimension want, Si
   }
   const std::string expected = std::string(name_of(want)) + ", for example " +
                                std::string(key.example.empty() ? example_of(want) : key.example);
+  note_asked(key, AskedKey::Kind::measure, needed, true, want);
   const Node* found = take(key, needed, expected);
   if (found == nullptr) return std::nullopt;
   Knowledge known = key.known;
@@ -273,6 +293,7 @@ std::optional<Known<double>> Fields::number(const Key& key, double least, double
     schema_->properties.emplace_back(key.name,
                                      value_schema(key, measure_schema(Dimension::number)));
   }
+  note_asked(key, AskedKey::Kind::number, false, true);
   const Node* found = take(key, false, "a bare number");
   if (found == nullptr) return std::nullopt;
   Knowledge known = key.known;
@@ -310,6 +331,7 @@ std::optional<Known<double>> Fields::temperature(const Key& key) {
         key.name, value_schema(key, R"({"type": "string", "pattern": "^ *[-+]?[0-9.].*[CF]$"})"));
   }
   const std::string expected = "a temperature, for example 12 C or 54 F";
+  note_asked(key, AskedKey::Kind::temperature, false, true);
   const Node* found = take(key, false, expected);
   if (found == nullptr) return std::nullopt;
   Knowledge known = key.known;
@@ -371,6 +393,7 @@ std::optional<Known<std::string>> Fields::text(const Key& key, bool needed, bool
     schema_->properties.emplace_back(
         key.name, value_schema(key, "{\"type\": [\"string\", \"number\"], \"maxLength\": 200}"));
   }
+  note_asked(key, AskedKey::Kind::text, needed, is_input);
   const Node* found = take(key, needed, "a word or a name");
   if (found == nullptr) return std::nullopt;
   Knowledge known = key.known;
@@ -402,6 +425,7 @@ Known<std::string> Fields::choice(const Key& key, const std::vector<std::string>
     schema_->properties.emplace_back(key.name,
                                      value_schema(key, "{\"enum\": " + enum_json(choices) + "}"));
   }
+  note_asked(key, AskedKey::Kind::choice, needed, is_input, Dimension::number, choices);
   const Node* found = take(key, needed, "one of " + quoted_list(choices));
   if (found == nullptr) return {};
   Knowledge known = key.known;
@@ -433,6 +457,7 @@ Known<std::string> Fields::choice(const Key& key, const std::vector<std::string>
 }
 
 Fields Fields::map(const Key& key, bool needed, ObjectSchema* schema) {
+  note_asked(key, AskedKey::Kind::map, needed, false);
   const Node* found = take(key, needed, "keys with values");
   if (schema != nullptr) schema->help = std::string(key.help) + measuring(key);
   return {reading_, found, full(key.name), schema};
@@ -445,6 +470,7 @@ void Fields::close(const Key& key, const ObjectSchema& schema) {
 }
 
 std::vector<Fields> Fields::list(const Key& key, bool needed, ObjectSchema* item_schema) {
+  note_asked(key, AskedKey::Kind::list, needed, false);
   const Node* found = take(key, needed, "a list");
   std::vector<Fields> out;
   if (describing()) {
@@ -479,6 +505,7 @@ const Node* Fields::raw(const Key& key, bool needed, std::string schema_json) {
   if (describing() && schema_ != nullptr) {
     schema_->properties.emplace_back(key.name, std::move(schema_json));
   }
+  note_asked(key, AskedKey::Kind::other, needed, false);
   return take(key, needed, std::string(key.help));
 }
 

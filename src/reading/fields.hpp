@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <thole/display.hpp>
@@ -41,12 +42,36 @@ struct ObjectSchema {
 /// "54 F" or "12 C".
 [[nodiscard]] std::string show_temperature(double celsius, ReaderUnits units);
 
+/// A key that a map of a document was asked for, whether it has it or not.
+struct AskedKey {
+  enum class Kind { measure, number, temperature, choice, text, map, list, other };
+  const Node* in = nullptr;  ///< the map
+  std::string name;
+  std::string label;
+  std::string help;  ///< with how to measure it
+  std::string example;
+  Kind kind = Kind::other;
+  Dimension dimension = Dimension::number;  ///< of a measure
+  std::vector<std::string> choices;         ///< of a choice
+  bool needed = false;
+  bool marked = false;                   ///< how it is known counts
+  Knowledge known = Knowledge::assumed;  ///< when the file does not say
+};
+
+/// Everything that a document was asked for, in order: what an editor offers.
+struct Asked {
+  std::vector<AskedKey> keys;
+  /// Keys that belong to another choice than the one made, with their maps.
+  std::vector<std::pair<const Node*, std::string>> foreign;
+};
+
 /// Shared by all maps of one reading.
 struct Reading {
   const Document* document = nullptr;  ///< none while describing
   std::vector<Problem> problems;
   std::vector<Input> inputs;
   ReaderUnits units = ReaderUnits::inch;
+  Asked* asked = nullptr;  ///< filled where somebody wants it
   [[nodiscard]] bool describing() const { return document == nullptr; }
 };
 
@@ -116,6 +141,9 @@ class Fields {
  private:
   std::optional<Known<Measure>> measure(const Key& key, Dimension want, Sign sign, bool needed);
   const Node* take(const Key& key, bool needed, const std::string& expected);
+  void note_asked(const Key& key, AskedKey::Kind kind, bool needed, bool marked,
+                  Dimension dimension = Dimension::number,
+                  const std::vector<std::string>& choices = {});
   const Node* unwrap(const Node& node, const Key& key, Knowledge* known);
   [[nodiscard]] std::string full(std::string_view key) const;
 

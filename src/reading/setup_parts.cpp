@@ -53,6 +53,9 @@ void refuse_foreign(Fields& f, std::string_view what, const std::string& choice,
     if (std::find(owner.choices.begin(), owner.choices.end(), choice) != owner.choices.end()) {
       continue;
     }
+    if (f.reading().asked != nullptr) {
+      f.reading().asked->foreign.emplace_back(f.node(), owner.key);
+    }
     std::string list;
     for (std::size_t i = 0; i < owner.choices.size(); ++i) {
       if (i > 0) list += i + 1 == owner.choices.size() ? " or " : ", ";

@@ -686,9 +686,10 @@ void add_once(std::vector<Problem>& problems, const Problem& p) {
 
 }  // namespace
 
-Setup reading::read_tree(const Document& document, const MaterialLibrary& library) {
+Setup reading::read_tree(const Document& document, const MaterialLibrary& library, Asked* asked) {
   Reading r;
   r.document = &document;
+  r.asked = asked;
   if (document.root.kind != Node::Kind::map) {
     throw InputError({document.problem({1, 1}, 1,
                                        "a setup is expected: keys with values, see "

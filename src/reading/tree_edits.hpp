@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include <thole/changes.hpp>
+
 #include "reading/document.hpp"
 
 namespace thole::reading {
@@ -41,5 +43,14 @@ void erase(Node& parent, std::size_t index);
 void add(Node& map, const char* key, Node value);
 /// "0.0125 m", read back as the same number.
 [[nodiscard]] std::string metres(double v);
+
+/// A text with edits put into it, and its tree.
+struct EditedText {
+  std::string text;
+  Document document;
+};
+/// As `apply_edits`, of a text that has been read already (changes.cpp).
+[[nodiscard]] EditedText edited(const Document& document, std::string text,
+                                const std::vector<Edit>& edits);
 
 }  // namespace thole::reading

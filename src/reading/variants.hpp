@@ -12,7 +12,8 @@ namespace thole::reading {
 
 /// A setup from its tree, whatever stands under `variants` and `patterns`. Throws InputError with
 /// every problem. In setup_reader.cpp.
-[[nodiscard]] Setup read_tree(const Document& document, const MaterialLibrary& library);
+[[nodiscard]] Setup read_tree(const Document& document, const MaterialLibrary& library,
+                              Asked* asked = nullptr);
 
 /// Reads both keys for their form only. `mount_kind` is "" when it could not be read.
 void read_comparison_keys(Fields& top, const std::string& mount_kind,

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/ties.hpp"
 #include "report/beside.hpp"
 #include "report/chart_labels.hpp"
 #include "report/html.hpp"
@@ -445,7 +446,7 @@ class Polar {
     if (limit_ == nullptr) return "";
     std::string out;
     const auto& hold = limit_->hold_limit;
-    if (hold && limit_->all_hung_up && *limit_->all_hung_up < *hold) {
+    if (hold && limit_->all_hung_up && parts::below(limit_->all_hung_up->value(), hold->value())) {
       out += " All hung up at once: " + about(*limit_->all_hung_up, s_.units, Rounding::down) +
              " each.";
     }

@@ -12,9 +12,12 @@
 
 namespace thole {
 
-/// A writer with indentation; the caller keeps objects and lists balanced.
+/// A writer, with indentation unless it is `dense`; the caller keeps objects and lists balanced.
 class Json {
  public:
+  enum class Layout { indented, dense };
+  explicit Json(Layout layout = Layout::indented) : dense_(layout == Layout::dense) {}
+
   void open(char bracket) {
     comma();
     out_ += bracket;
@@ -69,9 +72,12 @@ class Json {
     line();
     fresh_ = false;
   }
-  void line() { out_ += '\n' + std::string(std::size_t(depth_) * 2, ' '); }
+  void line() {
+    if (!dense_) out_ += '\n' + std::string(std::size_t(depth_) * 2, ' ');
+  }
 
   std::string out_;
+  bool dense_;
   int depth_ = 0;
   bool fresh_ = true;
   bool after_key_ = false;

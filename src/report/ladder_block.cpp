@@ -71,24 +71,28 @@ std::vector<const LossRow*> firsts(const Assessment& a) {
 
 }  // namespace
 
-std::string order(const Setup& s, const Assessment& a, std::size_t items, bool details) {
-  std::string out;
+std::vector<std::string> steps(const Setup& s, const Assessment& a, std::size_t items,
+                               bool details) {
+  std::vector<std::string> out;
   std::size_t shown = 0;
-  const std::vector<LadderStep> steps = rungs(s, a, details);
+  const std::vector<LadderStep> all = rungs(s, a, details);
   const auto unknown =
-      std::count_if(steps.begin(), steps.end(), [](const LadderStep& step) { return !step.known; });
-  for (const LadderStep& step : steps) {
+      std::count_if(all.begin(), all.end(), [](const LadderStep& step) { return !step.known; });
+  for (const LadderStep& step : all) {
     if (!step.link && ++shown > items && !details) continue;
     // The verdict says that it is not known.
     if (!step.known && items < 2 && unknown > 1 && !details) continue;
-    if (!out.empty()) out += " > ";
-    out += (step.wrong ? "! " : "") + step.what + " ";
-    out += !step.low   ? std::string("?")
-           : step.high ? about(*step.low, s.units, Rounding::down) + " to " +
-                             about(*step.high, s.units, Rounding::up)
-                       : "from " + about(*step.low, s.units, Rounding::down);
+    out.push_back((step.wrong ? "! " : "") + step.what + " ");
+    out.back() += !step.low   ? std::string("?")
+                  : step.high ? about(*step.low, s.units, Rounding::down) + " to " +
+                                    about(*step.high, s.units, Rounding::up)
+                              : "from " + about(*step.low, s.units, Rounding::down);
   }
   return out;
+}
+
+std::string order(const Setup& s, const Assessment& a, std::size_t items, bool details) {
+  return text::joined(steps(s, a, items, details), " > ");
 }
 
 std::string after_first(const Setup& s, const Assessment& a) {

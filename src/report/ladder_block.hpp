@@ -12,8 +12,11 @@
 
 namespace thole::ladder {
 
-/// "drag slips 7 lbf to 14 lbf > ! threads pull out from 14 lbf > ...": all links, and of the mount
+/// "drag slips 7 lbf to 14 lbf", "! threads pull out from 14 lbf", ...: all links, and of the mount
 /// no more than `items`; a mark where something goes too early.
+[[nodiscard]] std::vector<std::string> steps(const Setup& s, const Assessment& a, std::size_t items,
+                                             bool details);
+/// "drag slips 7 lbf to 14 lbf > ! threads pull out from 14 lbf > ...": the steps.
 [[nodiscard]] std::string order(const Setup& s, const Assessment& a, std::size_t items,
                                 bool details);
 /// "when the first goes: the other three hold to about 90 lbf", of the gear that goes first.

@@ -96,6 +96,9 @@ class Panel {
     if (bars_ > 0) scale_bars();
     labels();
     out_.panels.push_back(scale_);
+    out_.layouts.push_back(layout_);
+    out_.layouts.back().held = scale_;
+    out_.layouts.back().held_low = low_;
     return outcome();
   }
 
@@ -153,6 +156,10 @@ class Panel {
     scale_.units_per_metre = scale;
     scale_.origin = {left + 0.5 * (width - (bounds_.u1 - bounds_.u0) * scale) - bounds_.u0 * scale,
                      top_ - bounds_.v0 * scale};
+    if (layout_.held) {
+      scale_ = *layout_.held;
+      low_ = layout_.held_low;
+    }
     room_bottom_ = low_ + layout_.below;
     const bool dims = !level_.empty() || !upright_.empty();
     bars_ = !shown_.paper() ? bar_room : dims ? 0 : bar_room - 6;

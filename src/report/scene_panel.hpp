@@ -30,16 +30,6 @@ struct Shown {
   [[nodiscard]] bool paper() const { return form == pictures::Form::paper; }
 };
 
-/// How it is laid out: found by trying.
-struct Layout {
-  double most = 190;      ///< height of what is drawn
-  double lead = 0;        ///< left empty over it all
-  double above = 40;      ///< room for words over it
-  double below = 20;      ///< and under it
-  std::size_t wrap = 24;  ///< letters in a line
-  double tail = 0;        ///< left empty at the end
-};
-
 /// What came of a layout.
 struct Outcome {
   double bottom = 0;  ///< how far down it came

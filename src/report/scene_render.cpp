@@ -103,10 +103,11 @@ struct Chosen {
 
 // The cheapest of all layouts, what it leaves empty cut off; words far from what they name cost
 // height. `room`: of a third of a page that is this high anyway.
-Chosen cheapest(const Scene& scene, const Shown& shown, double room = 0) {
+Chosen cheapest(const Scene& scene, const Shown& shown, const std::vector<Layout>& all,
+                double room = 0) {
   Chosen best;
   double least = std::numeric_limits<double>::infinity();
-  for (Layout l : layouts(shown)) {
+  for (Layout l : all) {
     svg::Drawing trial("trial", width_on(shown.form), 0, "", "");
     Rendered out;
     const Outcome o = draw_panel(scene, shown, l, 0, trial, out);
@@ -143,7 +144,7 @@ double height_on_paper(const Scene& scene) {
   for (const View view : all_views) {
     if (!any(scene, view)) continue;
     for (const Shown& s : panels_of(scene, view, Form::paper)) {
-      most = std::max(most, cheapest(scene, s).height);
+      most = std::max(most, cheapest(scene, s, layouts(s)).height);
     }
   }
   return std::ceil(most - 1e-6);
@@ -156,7 +157,7 @@ Rendered render(const Scene& scene, View view, const Names& names, Form form) {
   const double room = form == Form::paper ? height_on_paper(scene) : 0;
   std::vector<Chosen> chosen;
   for (const Shown& s : panels) {
-    Chosen c = cheapest(scene, s, room);
+    Chosen c = cheapest(scene, s, layouts(s), room);
     const double spare = std::max(0.0, room - c.height);
     c.layout.lead = 0.5 * spare;
     c.layout.tail = 0.5 * spare;
@@ -167,6 +168,36 @@ Rendered render(const Scene& scene, View view, const Names& names, Form form) {
   svg::Drawing first(names.id, width_on(form), 0, "", "");
   out.height = std::max(room, draw_all(scene, panels, chosen, first, trial));
   svg::Drawing drawing(names.id, width_on(form), out.height, names.title, names.description);
+  (void)draw_all(scene, panels, chosen, drawing, out);
+  out.element = drawing.element();
+  return out;
+}
+
+Rendered render_quickly(const Scene& scene, View view, const Names& names) {
+  Rendered out;
+  if (!any(scene, view)) return out;
+  const std::vector<Shown> panels = panels_of(scene, view, Form::screen);
+  std::vector<Chosen> chosen;
+  for (const Shown& s : panels) chosen.push_back(cheapest(scene, s, {layouts(s).front()}));
+  Rendered trial;
+  svg::Drawing first(names.id, drawing_width, 0, "", "");
+  out.height = draw_all(scene, panels, chosen, first, trial);
+  svg::Drawing drawing(names.id, drawing_width, out.height, names.title, names.description);
+  (void)draw_all(scene, panels, chosen, drawing, out);
+  out.element = drawing.element();
+  return out;
+}
+
+Rendered render_held(const Scene& scene, View view, const Names& names, const Rendered& before) {
+  const std::vector<Shown> panels = panels_of(scene, view, Form::screen);
+  if (!any(scene, view) || panels.size() != before.layouts.size()) {
+    return render(scene, view, names);
+  }
+  std::vector<Chosen> chosen;
+  for (const Layout& l : before.layouts) chosen.push_back({l, 0});
+  Rendered out;
+  out.height = before.height;
+  svg::Drawing drawing(names.id, drawing_width, out.height, names.title, names.description);
   (void)draw_all(scene, panels, chosen, drawing, out);
   out.element = drawing.element();
   return out;

@@ -6,6 +6,7 @@
 #include <thole/error.hpp>
 #include <thole/report.hpp>
 
+#include "core/ties.hpp"
 #include "report/beside.hpp"
 #include "report/change_words.hpp"
 #include "report/ladder_block.hpp"
@@ -166,7 +167,8 @@ std::string limit_box(const Sheet& s, const beside::GearGroup& g) {
                      row("mount allows", change_words::limit(g.limit.setting, u)) + boat_row(g, s) +
                      row("hold limit", change_words::limit(g.limit.hold_limit, u) +
                                            " <small>at full factors</small>");
-  if (g.limit.all_hung_up && *g.limit.all_hung_up < *g.limit.hold_limit) {
+  if (g.limit.all_hung_up &&
+      parts::below(g.limit.all_hung_up->value(), g.limit.hold_limit->value())) {
     rows += row("all hung up", change_words::limit(g.limit.all_hung_up, u) + " each");
   }
   if (g.limit.not_before) {

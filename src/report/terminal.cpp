@@ -12,6 +12,7 @@
 #include <thole/fit.hpp>
 #include <thole/report.hpp>
 
+#include "core/ties.hpp"
 #include "report/beside.hpp"
 #include "report/ladder_block.hpp"
 #include "report/limits_block.hpp"
@@ -313,7 +314,8 @@ class Terminal {
         text += "; set by: " + set_by;
       }
       // The setting keeps within it as well.
-      if (g.limit.all_hung_up && *g.limit.all_hung_up < *g.limit.hold_limit) {
+      if (g.limit.all_hung_up &&
+          parts::below(g.limit.all_hung_up->value(), g.limit.hold_limit->value())) {
         text += "; " + about(*g.limit.all_hung_up, u_, Rounding::down) + " each, all hung up";
       }
       if (g.limit.not_before && tight_ < bare_limits) {

@@ -1,0 +1,141 @@
+// What takes long, in a worker of its own: changes, sizes, variants. It can be stopped at any time.
+
+const searches = {
+  changes: {progress: 'changes-progress', answer: 'changes', words: 'Trying changes'},
+  size: {progress: 'size-progress', answer: 'size-answer', words: 'Looking for the smallest'},
+  compare: {progress: 'size-progress', answer: 'size-answer', words: 'Setting side by side'},
+};
+
+let searching = null;  // {what, text, last}
+
+function searchButtons(disabled) {
+  for (const id of ['find-changes', 'find-size', 'find-compare']) byId(id).disabled = disabled;
+}
+
+async function search(what, request, showAnswer) {
+  stopSearch();
+  const {progress, answer: place, words} = searches[what];
+  const mine = searching = {what, text: setup.text, last: ''};
+  const bar = element('progress', {'aria-label': words});
+  const told = element('p', {role: 'status'}, `${words} ...`);
+  fill(progress, bar, told, button('Stop', () => stopSearch()));
+  fill(place);
+  searchButtons(true);
+  byId(progress).scrollIntoView({block: 'nearest'});
+  longBench.onprogress = (progressed) => showProgress(mine, bar, told, progressed);
+  const answer = await longBench.ask(what, setup.text, request);
+  if (searching !== mine) return;
+  endSearch();
+  if (!answer) return;
+  fill(progress);
+  if (mine.text !== setup.text) return fill(place, againNote(what));
+  if (!answer.ok) return fill(place, ...answer.problems.map((one) =>
+      element('p', {className: 'wrong'}, problemWords(one))));
+  showAnswer(answer, byId(place));
+  say(`${words}: done.`);
+}
+
+function showProgress(mine, bar, told, {words, done, of}) {
+  mine.last = words;
+  told.textContent = words;
+  if (!of) return;
+  bar.max = of;
+  bar.value = done;
+}
+
+function endSearch() {
+  searching = null;
+  searchButtons(false);
+}
+
+function stopSearch() {
+  if (!searching) return;
+  const {what, last} = searching;
+  longBench.stop();
+  endSearch();
+  fill(searches[what].progress, element('p', {role: 'status'},
+      last ? `Stopped. Best so far: ${last}` : 'Stopped.'));
+  say('Stopped.');
+}
+
+// Answers of a setup that has changed since are taken off.
+function dropOldAnswers() {
+  for (const {answer} of Object.values(searches)) {
+    const place = byId(answer);
+    if (place.childElementCount === 0 || place.dataset.of === setup.text) continue;
+    place.replaceChildren();
+  }
+  if (searching && searching.text !== setup.text) stopSearch();
+}
+
+function againNote() {
+  return element('p', {}, 'The setup has changed meanwhile: try again.');
+}
+
+function findChanges() {
+  return search('changes', {}, (answer, place) => {
+    place.dataset.of = setup.text;
+    place.replaceChildren(...answer.list.map((one) => element('li', {}, changeCard(one))));
+    if (answer.list.length === 0) place.append(element('li', {}, answer.words || 'None helps.'));
+    else if (answer.words) place.append(element('li', {className: 'plain'}, answer.words));
+  });
+}
+
+function verdictWords(one) {
+  return element('p', {className: 'becomes'}, picture(signs[one.sign] || ''), ' ',
+      element('b', {}, one.verdict));
+}
+
+function changeCard(one) {
+  return element('div', {className: 'change'},
+      element('p', {className: 'what'}, one.title), verdictWords(one),
+      ...lines(one.pull), ...lines(one.factor && `Factor: ${one.factor}`),
+      ...lines(one.trouble),
+      ...(one.look?.length ? [element('details', {}, element('summary', {}, 'Look at this'),
+          element('ul', {}, ...one.look.map((words) => element('li', {}, words))))] : []),
+      button('Apply this change', () => applyEdits(one.edits, one.title)));
+}
+
+async function applyEdits(edits, title) {
+  const answer = await change('apply', {edits}, {said: title});
+  if (!answer) return;
+  if (!answer.ok) return notice('applied', answer.problems.map(problemWords).join(' '));
+  notice('applied', `Applied: ${title}`, button('Undo it', () => {
+    noNotice('applied');
+    undo();
+  }));
+}
+
+let freeOf = '';
+
+function showFree(mount) {
+  if (freeOf === mount) return;
+  freeOf = mount;
+  const free = setup.free[mount] || [];
+  show('free', free.length > 0);
+  fill('free', element('legend', {}, 'What may be chosen anew (none: the search chooses)'),
+      ...free.map((one) => element('label', {className: 'tick'},
+          element('input', {type: 'checkbox', value: one.word, checked: one.on}),
+          element('span', {}, element('b', {}, one.word), ` ${one.words}`))));
+}
+
+function findSize() {
+  const free = [...document.querySelectorAll('#free input:checked')].map((box) => box.value);
+  return search('size', {free}, showDesigns);
+}
+
+function findCompare() {
+  return search('compare', {}, showDesigns);
+}
+
+function showDesigns(answer, place) {
+  place.dataset.of = setup.text;
+  const list = answer.designs || answer.rows || [];
+  place.replaceChildren(
+      ...lines(answer.words),
+      ...list.map((one) => element('div', {className: 'change'},
+          element('p', {className: 'what'}, one.title), verdictWords(one), ...lines(one.figures),
+          one.edits ? button('Use this', () => applyEdits(one.edits, one.title)) : '')),
+      ...(answer.table ? [element('details', {},
+          element('summary', {}, 'The whole table'), element('pre', {}, answer.table))] : []));
+}

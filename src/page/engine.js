@@ -1,0 +1,99 @@
+// The engine: compiled once, run in workers, asked one question at a time.
+
+function unpackEngine() {
+  const packed = bytesOfLetters(document.getElementById('engine-wasm').textContent);
+  return WebAssembly.compile(unpackLzma(packed));
+}
+
+function workerFrom(module) {
+  const glue = document.getElementById('engine-glue').textContent;
+  const address = URL.createObjectURL(
+      new Blob([glue, `\n(${inWorker})();\n`], {type: 'text/javascript'}));
+  const worker = new Worker(address);
+  URL.revokeObjectURL(address);
+  worker.postMessage({module});
+  return worker;
+}
+
+// A trap or a full memory ends the worker; the answer then says so, and the next question gets a
+// new worker.
+const stoppedAnswer = {
+  ok: false,
+  stopped: true,
+  problems: [{message: 'The engine stopped on this. Undo the last change, or save the file.'}],
+};
+
+class Bench {
+  constructor(module) {
+    this.module = module;
+    this.worker = null;
+    this.asked = null;
+    this.waiting = [];
+    this.onprogress = null;
+  }
+
+  // One question after the other. A question with a `key` takes the place of one that still waits
+  // with the same key: the newest wins.
+  ask(what, text, request = {}, key = null) {
+    return this.queue(() => ({what, text, request}), key);
+  }
+
+  // `question` is called when its turn comes: it may depend on the answer before.
+  queue(question, key = null) {
+    return new Promise((done) => {
+      if (key) {
+        this.waiting.filter((other) => other.key === key).forEach((other) => other.done(null));
+        this.waiting = this.waiting.filter((other) => other.key !== key);
+      }
+      this.waiting.push({question, key, done});
+      this.next();
+    });
+  }
+
+  get busy() {
+    return Boolean(this.asked) || this.waiting.length > 0;
+  }
+
+  next() {
+    if (this.asked || this.waiting.length === 0) return;
+    if (!this.worker) this.begin();
+    this.asked = this.waiting.shift();
+    const question = this.asked.question();
+    if (question) this.worker.postMessage(question);
+    else this.finish(null);
+  }
+
+  begin() {
+    this.worker = workerFrom(this.module);
+    this.worker.onmessage = ({data}) => {
+      if (data.answer) this.finish(JSON.parse(data.answer));
+      else if (data.progress && this.onprogress) this.onprogress(data.progress);
+    };
+    this.worker.onerror = (event) => {
+      event.preventDefault();
+      this.end();
+      this.finish(stoppedAnswer);
+    };
+  }
+
+  finish(answer) {
+    const asked = this.asked;
+    this.asked = null;
+    if (asked) asked.done(answer);
+    this.next();
+  }
+
+  end() {
+    if (this.worker) this.worker.terminate();
+    this.worker = null;
+  }
+
+  // Gives up what is asked and what waits; those who asked get null.
+  stop() {
+    this.end();
+    const all = [this.asked, ...this.waiting].filter(Boolean);
+    this.asked = null;
+    this.waiting = [];
+    all.forEach((one) => one.done(null));
+  }
+}

@@ -1,0 +1,243 @@
+// Fields as the engine lists them, each with what was typed and the engine's own message.
+
+const rows = new Map();  // path -> {row, input, message, mark, note}
+let listed = '';
+
+function showMeasures(fields) {
+  const list = JSON.stringify(fields.map((field) => [field.path, field.group, field.kind]));
+  if (list !== listed) {
+    listed = list;
+    buildGroups(fields);
+  }
+  fields.forEach(showField);
+  showCounts(fields);
+}
+
+function buildGroups(fields) {
+  const wasOpen = new Set([...document.querySelectorAll('#groups details')]
+      .filter((box) => box.open).map((box) => box.dataset.group));
+  const focused = document.activeElement?.dataset?.path;
+  const first = rows.size === 0;
+  rows.clear();
+  const groups = new Map();
+  for (const field of fields) {
+    const name = topOf(field.group);
+    if (!groups.has(name)) groups.set(name, []);
+    groups.get(name).push(field);
+  }
+  const opened = first ? topOf(fieldOf(setup.draw.handles[0]?.path)?.group || '') : null;
+  fill('groups', ...[...groups].map(([name, members]) => {
+    const box = element('details', {open: name === opened || wasOpen.has(name)},
+        element('summary', {}, element('b', {}, name), ' ', element('span', {className: 'count'})),
+        ...withHeadings(members));
+    box.dataset.group = name;
+    return box;
+  }));
+  if (focused) rows.get(focused)?.input.focus({preventScroll: true});
+}
+
+// "Ledges, ledge, bolts": the first is the heading of a box, the rest one inside it.
+function topOf(group) {
+  return group.split(', ')[0];
+}
+
+function withHeadings(members) {
+  let last = topOf(members[0].group);
+  return members.flatMap((field) => {
+    const heading = field.group === last ? [] :
+        [element('h3', {}, field.group.split(', ').slice(1).join(', ') || field.group)];
+    last = field.group;
+    return [...heading, newRow(field)];
+  });
+}
+
+function newRow(field) {
+  const id = `field-${rows.size}`;
+  const message = element('p', {className: 'wrong', id: `${id}-wrong`, hidden: true});
+  const note = element('p', {className: 'help', id: `${id}-note`, hidden: !field.help},
+      field.help || '');
+  const input = newInput(field, id);
+  input.setAttribute('aria-label', `${field.label}, ${field.group}`);
+  input.dataset.path = field.path;
+  input.dataset.describe = field.help ? `${id}-note` : '';
+  const mark = newMark(field);
+  const row = element('div', {className: `field kind-${field.kind}`},
+      element('label', {htmlFor: id}, field.label),
+      element('div', {className: 'row'}, input, mark), message, note);
+  rows.set(field.path, {row, input, message, mark, field});
+  wireEntry(input, () => field.label);
+  return row;
+}
+
+function newInput(field, id) {
+  if (field.kind === 'choice' || field.kind === 'yes_no')
+    return element('select', {id});
+  const input = element('input', {
+    id, type: 'text', autocomplete: 'off', spellcheck: false, placeholder: 'not given',
+  });
+  input.setAttribute('autocapitalize', 'off');
+  if (!field.choices?.length) return input;
+  input.setAttribute('list', `${id}-list`);
+  return input;
+}
+
+function newMark(field) {
+  const mark = element('button', {
+    type: 'button', className: 'mark',
+    onclick: () => toggleMark(field.path),
+  }, element('span', {}), element('span', {}, 'assumed'));
+  return mark;
+}
+
+// What is read off a tag or stamp is not measured.
+function trueMark(field) {
+  if (field.known === 'tagged') return 'tagged';
+  return field.kind === 'choice' || field.kind === 'text' ? 'tagged' : 'measured';
+}
+
+async function toggleMark(path) {
+  const {field} = rows.get(path);
+  const known = field.known === 'assumed' ? rows.get(path).before || trueMark(field) : 'assumed';
+  rows.get(path).before = field.known === 'assumed' ? null : field.known;
+  const answer = await change('mark', {path, known}, {said: `${field.label}: ${known}`});
+  if (answer && !answer.ok) showBad(path, rows.get(path).input.value, answer.problems);
+  if (answer?.ok) say(`${field.label}: ${known}`);
+}
+
+function showChoices(input, field, value) {
+  if (input.tagName === 'SELECT') {
+    const words = field.kind === 'yes_no' ? ['yes', 'no'] : field.choices || [];
+    const all = [...new Set([...(field.required && value ? [] : ['']), ...words, value])];
+    input.replaceChildren(...all.map((one) => element('option', {value: one}, one || 'not given')));
+  } else if (field.choices?.length) {
+    const id = input.getAttribute('list');
+    byId(id)?.remove();
+    input.after(element('datalist', {id},
+        ...field.choices.map((one) => element('option', {value: one}))));
+  }
+}
+
+function showField(field) {
+  const row = rows.get(field.path);
+  const same = JSON.stringify(row.field) === JSON.stringify(field) && row.shown;
+  row.field = field;
+  const bad = setup.bad.get(field.path);
+  const value = bad ? bad.value : field.text;
+  if (!same) {
+    row.shown = true;
+    showChoices(row.input, field, value);
+    showMark(row.mark, field);
+  }
+  putValue(row.input, value);
+  showWrong(row.input, row.message, bad);
+  if (bad) row.row.closest('details').open = true;
+}
+
+function showMark(mark, field) {
+  mark.hidden = !field.known;
+  if (!field.known) return;
+  const word = trueMark(field);
+  mark.firstElementChild.textContent = word;
+  mark.setAttribute('aria-label', `${field.label}, ${field.group}: ${word}`);
+  mark.setAttribute('aria-pressed', String(field.known !== 'assumed'));
+}
+
+function showCounts(fields) {
+  for (const box of document.querySelectorAll('#groups details')) {
+    const own = fields.filter((field) => topOf(field.group) === box.dataset.group);
+    const guessed = own.some((field) => field.known === 'assumed');
+    const wrong = own.some((field) => setup.bad.has(field.path));
+    box.querySelector('.count').textContent =
+        [wrong ? '! cannot be read' : '', guessed ? '? assumed' : ''].filter(Boolean).join(', ');
+  }
+}
+
+// Never under the fingers of who is typing.
+function putValue(input, value) {
+  const typing = document.activeElement === input && input.value.trim() === value;
+  if (!input.dataset.typed && !typing && input.value !== value) input.value = value;
+}
+
+// ---- entries: read when the fingers pause, told what is wrong at the end
+
+const pause = 600;  // ms without a key: the entry may be complete
+
+function wireEntry(input, labelOf) {
+  let soon = 0;
+  const isText = input.tagName !== 'SELECT';
+  input.addEventListener('input', () => {
+    input.dataset.typed = 'yes';
+    setup.touched = true;
+    showVerdict();
+    clearTimeout(soon);
+    if (isText) soon = setTimeout(() => enter(input, labelOf(), false), pause);
+  });
+  input.addEventListener('change', () => {
+    clearTimeout(soon);
+    enter(input, labelOf(), true);
+  });
+  input.addEventListener('keydown', (event) => {
+    if (event.key === 'Escape') giveUp(input);
+  });
+  input.addEventListener('blur', endRun);
+}
+
+async function enter(input, label, complete) {
+  const {path} = input.dataset;
+  const value = input.value.trim();
+  const words = {said: `${label}: ${value}`, run: `at ${path}`};
+  const answer = await change('edit', {path, value}, words, `edit ${path}`);
+  if (!answer) return;
+  if (input.value.trim() !== value) return;
+  if (!answer.ok && !complete) return;
+  delete input.dataset.typed;
+  setup.touched = Boolean(document.querySelector('input[data-typed],select[data-typed]'));
+  if (answer.ok) forgetBad(path);
+  else showBad(path, value, answer.problems);
+}
+
+function giveUp(input) {
+  delete input.dataset.typed;
+  setup.touched = Boolean(document.querySelector('input[data-typed],select[data-typed]'));
+  forgetBad(input.dataset.path);
+}
+
+function forgetBad(path) {
+  if (setup.bad.delete(path)) keepSetup();
+  showSetup();
+  askCheck();
+}
+
+function showBad(path, value, problems) {
+  setup.bad.set(path, {value, problems});
+  keepSetup();
+  showSetup();
+  say(problems.map(problemWords).join(' '));
+}
+
+// The place is told by where the message stands.
+function problemWords(problem) {
+  const place = `${problem.path}: `;
+  const message = problem.message.startsWith(place) ? problem.message.slice(place.length) :
+      problem.message;
+  return message.charAt(0).toUpperCase() + message.slice(1);
+}
+
+function showWrong(input, message, bad) {
+  message.hidden = !bad;
+  message.textContent = bad ? bad.problems.map(problemWords).join(' ') : '';
+  if (bad) input.setAttribute('aria-invalid', 'true');
+  else input.removeAttribute('aria-invalid');
+  const ids = [bad ? message.id : '', input.dataset.describe || ''].filter(Boolean).join(' ');
+  if (ids) input.setAttribute('aria-describedby', ids);
+  else input.removeAttribute('aria-describedby');
+}
+
+function goToField(path) {
+  const row = rows.get(path);
+  if (!row) return false;
+  row.row.closest('details').open = true;
+  row.input.focus();
+  row.input.scrollIntoView({block: 'center'});
+  return true;
+}

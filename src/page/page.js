@@ -1,0 +1,167 @@
+// Start of the page, and what its buttons do.
+
+const mountWords = {
+  cross_board: ['Cross-board', 'a plank or tube across the boat'],
+  gunwale_plate: ['Plate on the gunwale', 'a base of holder or gear, screwed or bolted down'],
+  bracket: ['Bracket', 'on a wall, angle or deck edge'],
+};
+
+function showBeginnings(about) {
+  fill('starters', ...about.starters.map((one) => {
+    const [title, words] = mountWords[one.mount] || [one.title, ''];
+    return element('li', {}, element('button', {
+      type: 'button', onclick: () => beginBlank(one, title),
+    }, element('b', {}, title), element('span', {className: 'line'}, words)));
+  }));
+  fill('examples', ...examplesByMount(about.examples));
+  byId('deferral-first').textContent = about.deferral;
+  show('deferral-first', Boolean(about.deferral));
+  show('beginnings', true);
+}
+
+function examplesByMount(examples) {
+  return Object.entries(mountWords).map(([mount, [title]]) => element('details', {},
+      element('summary', {}, title), element('ul', {className: 'choices'},
+          ...examples.filter((one) => one.mount === mount).map((one) => element('li', {},
+              button(one.title, () => begin(one.text, `${one.id}.yaml`, one.title)))))));
+}
+
+async function begin(text, name, said) {
+  const answer = await open(text, name, said);
+  if (answer && !answer.ok) showPaste(text, answer.problems);
+  else byId('setup-title').focus({preventScroll: true});
+  scrollTo(0, 0);
+}
+
+// Nobody has measured what stands in a blank: each of its values counts as assumed until somebody
+// says otherwise.
+async function beginBlank(blank, title) {
+  const drawn = await drawBench.ask('draw', blank.text);
+  let text = blank.text;
+  for (const {path, known, text: value} of drawn?.fields || []) {
+    if (!known || known === 'assumed' || !value || value === 'not known') continue;
+    const marked = await drawBench.ask('mark', text, {path, known: 'assumed'});
+    if (marked?.ok) text = marked.text;
+  }
+  await begin(text, `${blank.mount}.yaml`, `blank ${title}`);
+  notice('blank', 'Nothing here is yours yet. Put in what you measured, group by group, and tap ' +
+      'assumed to make it measured.', button('To the measures', () => {
+    noNotice('blank');
+    byId('measures').scrollIntoView();
+    byId('measures-title').focus({preventScroll: true});
+  }));
+}
+
+async function restore(kept) {
+  const answer = await open(kept.text, kept.name || 'mount.yaml', 'restored');
+  if (!answer?.ok) {
+    if (answer) showPaste(kept.text, answer.problems);
+    return false;
+  }
+  for (const {path, value} of kept.bad || []) {
+    const again = await change('edit', {path, value}, {said: value});
+    if (again && !again.ok) showBad(path, value, again.problems);
+  }
+  notice('kept', `Your work of ${kept.at} is back: ${setup.draw.title || 'no title'}.`,
+      button('Start anew', startAnew));
+  return true;
+}
+
+function startAnew() {
+  if (setup.text && !confirm('Start anew? Save the file first if you want to keep this mount.'))
+    return;
+  stopSearch();
+  dropWork();
+  Object.assign(setup, {
+    text: '', draw: null, check: null, checkedText: null, before: [], undone: [], touched: false,
+    sheet: null,
+  });
+  setup.bad.clear();
+  location.hash = '';
+  document.querySelectorAll('[data-notice]').forEach((one) => one.remove());
+  show('work', false);
+  show('bar', false);
+  show('start', true);
+  byId('start-title').focus?.();
+  scrollTo(0, 0);
+}
+
+function wireButtons() {
+  const actions = {
+    'undo': undo, 'redo': redo, 'save': saveSetup, 'copy': copySetup, 'anew': startAnew,
+    'paste': () => showPaste(''), 'paste-first': () => showPaste(''), 'paste-read': readPasted,
+    'paste-close': () => byId('paste-box').close(), 'read-text': readText,
+    'find-changes': findChanges, 'find-size': findSize, 'find-compare': findCompare,
+    'units-inch': () => change('units', {units: 'inch'}, {said: 'reports in inches'}),
+    'units-metric': () => change('units', {units: 'metric'}, {said: 'reports in mm'}),
+    'show-sheet': showSheet, 'show-template': showTemplate,
+    'plates-dxf': () => saveOther('dxf'), 'plates-svg': () => saveOther('svg'),
+    'forces-csv': () => saveOther('csv'),
+    'sheet-print': printPaper, 'sheet-close': () => byId('sheet-box').close(),
+    'sheet-save': () => shownPaper && download(shownPaper.name, 'text/html', shownPaper.html),
+  };
+  for (const [id, action] of Object.entries(actions)) byId(id).onclick = () => action();
+  byId('open').onchange = (event) => openFile(event.target);
+  byId('open-first').onchange = (event) => openFile(event.target);
+  byId('paper').onchange = () => {
+    paperChosen = true;
+    preparePaper();
+  };
+  byId('text').oninput = (event) => { event.target.dataset.typed = 'yes'; };
+  byId('sheet-box').onclose = closePaper;
+}
+
+function wireWindow() {
+  addEventListener('pagehide', keepNow);
+  addEventListener('beforeprint', putOnPaper);
+  addEventListener('afterprint', takeOffPaper);
+  addEventListener('keydown', (event) => {
+    if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
+    if (event.target.matches('input, textarea, select')) return;
+    event.preventDefault();
+    if (event.shiftKey) redo();
+    else undo();
+  });
+}
+
+function cannotStart(error) {
+  byId('loading').textContent =
+      `The engine did not start: ${error.message}. It needs a browser of 2023 or later.`;
+}
+
+async function startPage() {
+  wireButtons();
+  wireWindow();
+  wireDrawing();
+  let module;
+  try {
+    module = await unpackEngine();
+  } catch (error) {
+    return cannotStart(error);
+  }
+  drawBench = new Bench(module);
+  checkBench = new Bench(module);
+  longBench = new Bench(module);
+  paperBench = new Bench(module);
+  checkBench.begin();
+  const about = await drawBench.ask('about', '');
+  if (!about?.ok) return cannotStart(new Error(about?.problems.map(problemWords).join(' ')));
+  signs = about.signs || {};
+  document.head.append(element('style', {id: 'picture-style'}, about.style || ''));
+  setup.free = about.free || {};
+  byId('made').textContent = `thole ${about.version}, tables ${about.tables}`;
+  showBeginnings(about);
+  show('loading', false);
+  await firstSetup(about);
+  document.documentElement.dataset.ready = 'yes';
+}
+
+// The address may name an example: thole.html#fjord-skiff. Kept work goes first.
+async function firstSetup(about) {
+  const kept = keptWork();
+  if (kept && await restore(kept)) return;
+  const named = about.examples.find((one) => `#${one.id}` === location.hash);
+  if (named) await begin(named.text, `${named.id}.yaml`, named.title);
+}
+
+addEventListener('DOMContentLoaded', startPage);

@@ -1,0 +1,169 @@
+// The setup in hand: its text, what was before, and whether an answer still belongs to it.
+// `bad` holds entries that cannot be read, by their path: they are not in the text yet.
+
+const setup = {
+  text: '',
+  name: 'mount.yaml',
+  draw: null,       // the engine's drawing of `text`
+  check: null,      // the engine's verdict, of `checkedText`
+  checkedText: null,
+  bad: new Map(),   // path -> {value, problems}
+  before: [],       // {text, words}: what undo goes back to
+  undone: [],
+  touched: false,   // something is typed that has not been read yet
+  sheet: null,      // {text, paper, whole, html}: for printing at once
+  free: {},         // mount -> what a search may choose
+};
+
+const stepsKept = 200;
+
+let drawBench = null;
+let checkBench = null;
+let longBench = null;
+let paperBench = null;
+
+function isCurrent() {
+  return setup.check !== null && setup.checkedText === setup.text && setup.bad.size === 0 &&
+      !setup.touched;
+}
+
+let keepSoon = 0;
+
+// Not at every step of a drag.
+function keepSetup() {
+  if (!keepSoon) keepSoon = setTimeout(keepNow, 200);
+}
+
+function keepNow() {
+  clearTimeout(keepSoon);
+  keepSoon = 0;
+  if (!setup.text) return;
+  const kept = keepWork({
+    text: setup.text,
+    name: setup.name,
+    bad: [...setup.bad].map(([path, {value}]) => ({path, value})),
+    at: new Date().toLocaleString(),
+  });
+  if (kept) return noNotice('store');
+  notice('store', 'This browser keeps nothing for this page: save the file before you close it.');
+}
+
+// Takes over a text that the engine has read and drawn. `words`: what undo is called, which run of
+// changes it belongs to, and the path that it sets.
+function take(text, draw, words) {
+  setup.bad.delete(words.path);
+  noNotice('applied');
+  if (text !== setup.text) {
+    const last = setup.before[setup.before.length - 1];
+    const goesOn = last && last.run && last.run === words.run;
+    if (!goesOn && setup.text) {
+      setup.before.push({text: setup.text, words: words.said, run: words.run});
+      setup.before.splice(0, setup.before.length - stepsKept);
+    }
+    setup.undone = [];
+  }
+  setup.text = text;
+  setup.draw = draw;
+  keepSetup();
+  showSetup();
+  askCheck();
+}
+
+// The next change begins a step of its own for undo.
+function endRun() {
+  const last = setup.before[setup.before.length - 1];
+  if (last) last.run = null;
+}
+
+// A change that the engine makes: it waits its turn and works on the text of that moment.
+async function change(what, request, words, key = null) {
+  const answer = await drawBench.queue(() => ({what, text: setup.text, request}), key);
+  if (!answer) return null;
+  if (answer.ok) take(answer.text, answer.draw, words);
+  else if (answer.stopped) showStopped(answer);
+  return answer;
+}
+
+async function open(text, name, said) {
+  const answer = await drawBench.ask('draw', text);
+  if (!answer || !answer.ok) return answer;
+  setup.name = name;
+  setup.bad.clear();
+  setup.touched = false;
+  take(text, answer, {said});
+  return answer;
+}
+
+async function goBack(from, to, said) {
+  const step = from.pop();
+  if (!step) return;
+  to.push({text: setup.text, words: step.words});
+  const answer = await drawBench.ask('draw', step.text);
+  if (!answer || !answer.ok) return;
+  setup.bad.clear();
+  setup.touched = false;
+  setup.text = step.text;
+  setup.draw = answer;
+  keepSetup();
+  showSetup();
+  askCheck();
+  say(`${said}: ${step.words}`);
+}
+
+function undo() {
+  return goBack(setup.before, setup.undone, 'Undone');
+}
+
+function redo() {
+  return goBack(setup.undone, setup.before, 'Done again');
+}
+
+let checkSoon = 0;
+let wholeSoon = 0;
+
+// The verdict follows when things rest; a newer question takes the place of one that waits, and
+// work on the setup before is given up.
+function askCheck() {
+  showVerdict();
+  clearTimeout(checkSoon);
+  clearTimeout(wholeSoon);
+  clearTimeout(paperSoon);
+  if (setup.checkedText !== setup.text) leavePaper();
+  checkSoon = setTimeout(runCheck, 60);
+}
+
+// First the verdict with its limits, later what takes longer: margins, what a loss does.
+async function runCheck() {
+  if (setup.bad.size > 0) return showVerdict();
+  if (setup.checkedText !== setup.text) {
+    const text = setup.text;
+    const answer = await checkBench.ask('check', text, {first: true, file: setup.name}, 'check');
+    if (!answer || text !== setup.text) return;
+    setup.check = answer;
+    setup.checkedText = text;
+  }
+  showCheck();
+  sayVerdict();
+  if (isCurrent() && setup.check.ok) wholeSoon = setTimeout(runWhole, 700);
+}
+
+async function runWhole() {
+  const text = setup.text;
+  if (setup.check.first) {
+    const answer = await paperBench.ask('check', text, {file: setup.name}, 'check');
+    if (!answer?.ok || text !== setup.text) return;
+    setup.check = answer;
+    showCheck();
+  }
+  preparePaper();
+}
+
+function today() {
+  const now = new Date();
+  const two = (n) => String(n).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+function sheetRequest() {
+  return {file: setup.name, date: today(), paper: byId('paper').value};
+}

@@ -1,0 +1,488 @@
+"""The offline page as a person uses it, in Chromium and in Firefox where it is installed:
+usage browser_test.py PAGE THOLE EXAMPLES [unittest options].
+"""
+
+import json
+import re
+import shutil
+import subprocess
+import time
+import unittest
+
+import looks
+from using import ADDRESS, DESK, EXAMPLES, PHONE, THOLE, Chromium, Using, example, thole
+
+from browser import need_chromium
+from firefox import Firefox
+
+LEAST_TEXT, LEAST_TAP = 16, 44  # px; taps: WCAG 2.2, 2.5.5 (AAA)
+LEAST_CONTRAST = 7  # WCAG 2.2, 1.4.6 (AAA)
+BOARD = "fjord-skiff"
+HOSTILE = '<img src=x onerror="window.hit=1"><script>window.hit=1</script>'
+
+SHEET_SHOWN = "document.getElementById('sheet-frame').contentDocument?.querySelector('main h1')"
+OPEN_GROUPS = "document.querySelectorAll('#groups details').forEach((d) => { d.open = true; })"
+
+
+class Used(Using):
+    """What both browsers are asked to do."""
+
+    # ---- opening ---------------------------------------------------------------------------------
+
+    def test_the_page_opens_on_a_choice_of_mounts_and_examples(self):
+        self.begin()
+        self.assertEqual(self.js("return document.querySelectorAll('#starters button').length"), 3)
+        self.assertEqual(self.js("return document.querySelectorAll('#examples button').length"),
+                         len(list(EXAMPLES.glob("*.yaml"))))
+
+    def test_every_mount_begins_with_a_setup_of_its_own(self):
+        for k in range(3):
+            self.begin()
+            self.js(f"document.querySelectorAll('#starters button')[{k}].click()")
+            self.until("!document.getElementById('work').hidden")
+            self.until("['fresh', 'none'].includes(document.getElementById('bar').dataset.state) &&"
+                       "!document.getElementById('verdict-word').textContent.includes('...')")
+            self.assertTrue(
+                self.js("return document.querySelectorAll('#groups .field').length > 5"))
+            self.assertTrue(self.js("return document.querySelectorAll('.ring').length > 0"))
+
+    def test_nothing_in_a_blank_counts_as_measured(self):
+        self.begin()
+        self.click("#starters button")
+        self.verdict()
+        self.assertEqual(self.js("""
+            const marks = document.querySelectorAll('.mark[aria-pressed=true]:not([hidden])');
+            return [...marks].map((m) => m.parentElement.querySelector('input, select')).filter(
+                (i) => i.value && i.value !== 'not known').map((i) => i.dataset.path);"""), [])
+
+    def test_every_example_has_the_verdict_and_limit_of_the_command_line(self):
+        self.begin()
+        for path in sorted(EXAMPLES.glob("*.yaml")):
+            report = thole("check", path)
+            words = re.search(r"^\[.\] (.*)$", report, re.M).group(1)
+            self.js("localStorage.clear()")
+            self.begin(path.stem)
+            self.assertTrue(words.startswith(self.verdict()), path.stem)
+            limit = re.search(r"^Hold limit\s+(?:each [^:]*: )?([\d.]+ \w+)", report, re.M)
+            if limit:
+                self.assertIn(limit.group(1),
+                              self.js("return document.getElementById('figures').textContent"),
+                              path.stem)
+
+    # ---- entries ---------------------------------------------------------------------------------
+
+    def test_a_typed_length_gives_the_verdict_of_the_command_line_on_the_same_text(self):
+        self.begin(BOARD)
+        self.type_in("gear.0.boom_length", "11 13/16 in")
+        self.until("document.getElementById('text').value.includes('11 13/16 in')")
+        verdict = self.verdict()
+        typed = self.downloads / "typed.yaml"
+        typed.write_text(self.text())
+        self.assertIn(f"] {verdict}", thole("check", typed))
+        self.assertEqual(self.field("gear.0.boom_length"), "11 13/16 in")
+
+    def test_a_bad_value_is_told_at_its_field_by_the_engine_and_no_verdict_stands(self):
+        self.begin(BOARD)
+        before = self.text()
+        self.type_in("gear.0.boom_length", "long")
+        self.until("document.querySelector('#groups [aria-invalid=true]')")
+        told = self.js("""const i = document.querySelector('#groups [aria-invalid=true]');
+            return i.getAttribute('aria-describedby').split(' ').map((id) =>
+                document.getElementById(id).textContent).join(' ');""")
+        bad = self.downloads / "bad.yaml"
+        bad.write_text(before.replace("boom_length: 600 mm", "boom_length: long"))
+        said = subprocess.run([THOLE, "check", bad], capture_output=True, text=True, check=False)
+        message = re.search(r"boom_length: (.*)", said.stderr).group(1)
+        self.assertIn(message[:30], told)
+        self.assertEqual(self.js("return document.getElementById('verdict-word').textContent"),
+                         "NO VERDICT")
+        self.assertNotIn(" N", self.js("return document.getElementById('figures').textContent"))
+        self.assertEqual(self.text(), before)
+        self.keys("\ue00c")  # Escape takes it back
+        self.verdict()
+
+    def test_the_verdict_is_not_shown_as_that_of_a_half_typed_entry(self):
+        self.begin(BOARD)
+        self.type_in("gear.0.boom_length", "5", then="0")
+        self.assertNotEqual(self.js("return document.getElementById('bar').dataset.state"), "fresh")
+
+    def test_a_tap_marks_a_measure_as_assumed_and_back(self):
+        self.begin(BOARD)
+        self.click('.field:has([data-path="boat.beam"]) .mark')
+        self.until("/beam: .*assumed/.test(document.getElementById('text').value)")
+        mark = "document.querySelector('.field:has([data-path=\"boat.beam\"]) .mark')"
+        self.assertEqual(self.js(f"return {mark}.getAttribute('aria-pressed')"), "false")
+        self.click('.field:has([data-path="boat.beam"]) .mark')
+        self.until("/beam: .*measured/.test(document.getElementById('text').value)")
+        self.assertEqual(self.js(f"return {mark}.getAttribute('aria-pressed')"), "true")
+
+    def test_the_reports_change_units_and_the_entries_stay_as_typed(self):
+        self.begin(BOARD)
+        self.click("#units-inch")
+        self.until("/^units: inch/m.test(document.getElementById('text').value)")
+        self.verdict()
+        self.assertRegex(self.js("return document.getElementById('figures').textContent"), "lbf")
+        self.assertEqual(self.field("gear.0.boom_length"), "600 mm")
+
+    # ---- drawing ---------------------------------------------------------------------------------
+
+    def test_a_ring_dragged_by_touch_changes_its_value_and_one_undo_takes_it_back(self):
+        self.begin(BOARD)
+        before = self.text()
+        handle = self.handle()
+        self.drag(handle, 40)
+        self.until(f"document.getElementById('text').value !== {json.dumps(before)}")
+        self.verdict()
+        self.assertNotEqual(self.value_of(handle), handle["value"])
+        self.assertEqual(self.js("return document.getElementById('hand-value').value"),
+                         self.value_of(handle))
+        self.click("#undo")
+        self.until(f"document.getElementById('text').value === {json.dumps(before)}")
+        self.verdict()
+
+    def test_a_ring_dragged_by_mouse_keeps_the_comments_of_the_file(self):
+        self.begin(BOARD)
+        self.drag(self.handle(), 30, "mouse")
+        self.until("!document.getElementById('undo').disabled")
+        self.verdict()
+        comments = [line.strip() for line in example(BOARD).splitlines() if line.startswith("#")]
+        for line in comments:
+            self.assertIn(line, self.text())
+
+    def test_arrow_keys_step_a_ring_and_shift_makes_ten(self):
+        self.begin(BOARD)
+        handle = self.handle()
+        self.js("[...document.querySelectorAll('.ring')].find((r) => r.dataset.handle === "
+                "arguments[0]).focus()", handle["id"])
+        number = lambda: float(re.match(r"-?[\d.]+", self.value_of(handle)).group())
+        start = number()
+        self.keys("\ue014")
+        self.until(f"document.querySelector('.picked').getAttribute('aria-valuetext') !== "
+                   f"{json.dumps(handle['value'])}")
+        one = number() - start
+        now = json.dumps(self.value_of(handle))
+        self.browser.actions([{"type": "key", "id": "keys", "actions": [
+            {"type": "keyDown", "value": "\ue008"}, {"type": "keyDown", "value": "\ue014"},
+            {"type": "keyUp", "value": "\ue014"}, {"type": "keyUp", "value": "\ue008"}]}])
+        self.until(f"document.querySelector('.picked').getAttribute('aria-valuetext') !== {now}")
+        self.assertAlmostEqual(number() - start - one, 10 * one, places=6)
+        self.verdict()
+
+    def test_the_old_verdict_is_marked_while_a_finger_drags(self):
+        self.begin(BOARD)
+        self.js("""window.seen = []; new MutationObserver(() => window.seen.push(
+            document.getElementById('bar').dataset.state + ' ' +
+            document.getElementById('verdict-word').textContent)).observe(
+            document.getElementById('bar'), {attributes: true, subtree: true, childList: true});""")
+        self.drag(self.handle(), 40)
+        self.until("window.seen.some((s) => s.startsWith('old CALCULATING'))")
+        self.verdict()
+
+    # ---- changes, sizes --------------------------------------------------------------------------
+
+    def test_a_change_is_applied_by_its_button_and_undone(self):
+        self.begin(BOARD)
+        before = self.text()
+        self.click("#find-changes")
+        self.until("document.querySelector('#changes .change')", 240)
+        self.click("#changes .change > button")
+        self.until(f"document.getElementById('text').value !== {json.dumps(before)}")
+        self.verdict()
+        self.click("#undo")
+        self.until(f"document.getElementById('text').value === {json.dumps(before)}")
+
+    def test_the_first_change_is_that_of_the_command_line(self):
+        self.begin(BOARD)
+        self.click("#find-changes")
+        self.until("document.querySelector('#changes .change')", 240)
+        shown = self.js("return document.querySelector('#changes .what').textContent")
+        listed = " ".join(thole("changes", EXAMPLES / f"{BOARD}.yaml").split())
+        self.assertIn(shown.split(",")[0].rstrip("."), listed.split(" 2. ")[0])
+
+    def test_a_search_tells_how_far_it_is_and_stops_while_the_page_stays_usable(self):
+        self.begin("lake-cartopper")
+        self.js("document.querySelectorAll('#free input').forEach((b) => { b.checked = true; })")
+        self.click("#find-size")
+        self.until("document.querySelector('#size-progress progress')")
+        told = "document.querySelector('#size-progress [role=status]')?.textContent"
+        self.until(f"/\\d/.test({told} || '')", 120)
+        self.click("#units-metric")
+        self.click("#size-progress button")
+        self.until("document.getElementById('size-progress').textContent.startsWith('Stopped')")
+        self.assertFalse(self.js("return document.getElementById('find-size').disabled"))
+        self.verdict()
+
+    def test_a_small_search_finds_what_the_command_line_finds(self):
+        self.begin("lake-cartopper")
+        self.js("""document.querySelectorAll('#free input').forEach((box) => {
+            box.checked = ['bolts', 'washer'].includes(box.value); });""")
+        self.click("#find-size")
+        self.until("document.querySelector('#size-answer .change')", 240)
+        listed = " ".join(thole("size", EXAMPLES / "lake-cartopper.yaml", "--free", "bolts,washer")
+                          .split())
+        shown = self.js("return document.querySelector('#size-answer .what').textContent")
+        self.assertIn(shown.split(",")[0].split(";")[0].rstrip("."), listed)
+
+    # ---- files -----------------------------------------------------------------------------------
+
+    def saved(self, name):
+        path = self.downloads / name
+        end = time.monotonic() + 20
+        while not path.exists() or path.stat().st_size == 0:
+            self.assertLess(time.monotonic(), end, f"{name} was not saved")
+            time.sleep(0.1)
+        return path
+
+    def test_the_saved_file_is_the_example_byte_by_byte(self):
+        self.begin(BOARD)
+        self.click("#save")
+        self.assertEqual(self.saved(f"{BOARD}.yaml").read_bytes(),
+                         (EXAMPLES / f"{BOARD}.yaml").read_bytes())
+
+    def test_a_file_is_opened(self):
+        self.begin()
+        self.browser.give_file("#open-first", EXAMPLES / "bay-boat.yaml")
+        self.until("!document.getElementById('work').hidden")
+        self.verdict()
+        self.assertEqual(self.text(), example("bay-boat"))
+
+    def test_pasted_text_that_cannot_be_read_is_told_with_its_line(self):
+        self.begin()
+        self.click("#paste-first")
+        self.js("document.getElementById('paste-text').value = arguments[0]",
+                example(BOARD).replace("units: metric", "units: cubits"))
+        self.click("#paste-read")
+        self.until("!document.getElementById('paste-message').hidden")
+        self.assertRegex(self.js("return document.getElementById('paste-message').textContent"),
+                         r"Line \d+: .*cubits|units")
+        self.assertTrue(self.js("return document.getElementById('work').hidden"))
+
+    def test_work_and_a_bad_entry_are_back_after_a_reload(self):
+        self.begin(BOARD)
+        self.type_in("gear.0.boom_length", "500 mm")
+        self.until("document.getElementById('text').value.includes('500 mm')")
+        self.verdict()
+        self.type_in("gear.0.ball", "heavy")
+        self.until("document.querySelector('#groups [aria-invalid=true]')")
+        kept = self.text()
+        self.browser.reload()
+        self.until("document.documentElement.dataset.ready")
+        self.assertEqual(self.text(), kept)
+        self.assertEqual(self.field("gear.0.ball"), "heavy")
+        self.assertIn("is back", self.js("return document.getElementById('notices').textContent"))
+        self.assertEqual(self.js("return document.getElementById('verdict-word').textContent"),
+                         "NO VERDICT")
+
+    def test_without_a_store_the_page_works_and_says_to_save(self):
+        self.begin()
+        self.js("Storage.prototype.setItem = () => { throw new Error('full'); }")
+        self.js("[...document.querySelectorAll('#examples button')][0].click()")
+        self.until("document.getElementById('notices').textContent.includes('save the file')")
+        self.verdict()
+
+    # ---- paper -----------------------------------------------------------------------------------
+
+    def test_the_sheet_opens_in_a_frame_where_nothing_runs(self):
+        self.begin(BOARD)
+        self.click("#show-sheet")
+        self.until("document.getElementById('sheet-frame').contentDocument?."
+                   "querySelector('main h1')?.textContent.includes('HOLD')")
+        self.assertNotIn("allow-scripts",
+                         self.js("return document.getElementById('sheet-frame').sandbox.value"))
+        self.click("#sheet-close")
+
+    def test_the_template_opens(self):
+        self.begin(BOARD)
+        self.click("#show-template")
+        self.until("document.getElementById('sheet-frame').contentDocument?.querySelector('svg')")
+        self.click("#sheet-close")
+
+    def print_when_ready(self):
+        """The sheet is made a little after the verdict; until then paper says so."""
+        self.until("""(() => {
+            dispatchEvent(new Event('beforeprint'));
+            if (document.querySelector('#on-paper main')) return true;
+            dispatchEvent(new Event('afterprint'));
+            return false;
+        })()""")
+
+    def test_the_page_gives_way_to_the_sheet_on_paper_and_comes_back(self):
+        self.begin(BOARD)
+        self.print_when_ready()
+        self.assertTrue(self.js("return !!document.querySelector('#on-paper main .one')"))
+        self.assertEqual(
+            self.js("return getComputedStyle(document.getElementById('page')).display"), "none")
+        self.js("dispatchEvent(new Event('afterprint'))")
+        self.assertNotEqual(
+            self.js("return getComputedStyle(document.getElementById('page')).display"), "none")
+        self.assertFalse(self.js("return !!document.querySelector('#on-paper *')"))
+
+    def test_an_old_sheet_is_never_printed(self):
+        self.begin(BOARD)
+        self.print_when_ready()
+        self.js("dispatchEvent(new Event('afterprint'))")
+        self.type_in("gear.0.boom_length", "long")
+        self.until("document.querySelector('#groups [aria-invalid=true]')")
+        self.js("dispatchEvent(new Event('beforeprint'))")
+        self.assertEqual(self.js("return document.getElementById('on-paper').textContent"),
+                         "No sheet: an entry cannot be read.")
+        self.js("dispatchEvent(new Event('afterprint'))")
+
+    # ---- hostile, failing ------------------------------------------------------------------------
+
+    def test_hostile_text_of_a_setup_stays_text(self):
+        text = re.sub(r"^title: .*$", f"title: '{HOSTILE}'", example(BOARD), flags=re.M)
+        self.begin()
+        self.click("#paste-first")
+        self.js("document.getElementById('paste-text').value = arguments[0]", text)
+        self.click("#paste-read")
+        self.until("!document.getElementById('work').hidden")
+        self.verdict()
+        self.assertIn("<script>",
+                      self.js("return document.getElementById('setup-title').textContent"))
+        self.click("#show-sheet")
+        self.until(SHEET_SHOWN)
+        self.click("#sheet-close")
+        self.js("dispatchEvent(new Event('beforeprint')); dispatchEvent(new Event('afterprint'))")
+        self.assertIsNone(self.js("return window.hit ?? null"))
+        self.assertEqual(
+            self.js("return document.querySelectorAll('#page img, #page script').length"), 0)
+
+    def test_no_handler_written_into_the_page_would_run(self):
+        self.begin()
+        self.js("document.getElementById('notices').innerHTML = "
+                "'<svg onload=\"window.hit=1\"></svg><img src=x onerror=\"window.hit=1\">'")
+        time.sleep(0.5)
+        self.assertIsNone(self.js("return window.hit ?? null"))
+
+
+class InChromium(Used, unittest.TestCase):
+    start = Chromium
+
+    def test_nothing_is_asked_for_but_the_file_and_nothing_is_complained_of(self):
+        self.begin(BOARD)
+        self.click("#show-sheet")
+        self.until(SHEET_SHOWN)
+        asked = [url for url in self.browser.requests() if not url.startswith(("blob:", "data:"))]
+        self.assertTrue(all(url.split("#")[0] in (ADDRESS, "about:blank", "about:srcdoc")
+                            for url in asked), asked)
+        self.assertEqual(self.browser.complaints(), [])
+
+    def test_an_engine_that_stops_is_told_and_started_again(self):
+        self.begin(BOARD)
+        self.js("drawBench.ask('draw', setup.text); drawBench.worker.onerror(new Event('error', "
+                "{cancelable: true}))")
+        self.type_in("gear.0.boom_length", "550 mm")
+        self.until("document.getElementById('text').value.includes('550 mm')")
+        self.verdict()
+
+    def test_it_works_with_the_network_off(self):
+        self.browser.cdp("Network.emulateNetworkConditions", offline=True, latency=0,
+                         downloadThroughput=0, uploadThroughput=0)
+        try:
+            self.begin("bay-boat")
+            self.assertTrue(self.verdict())
+        finally:
+            self.browser.cdp("Network.emulateNetworkConditions", offline=False, latency=0,
+                             downloadThroughput=-1, uploadThroughput=-1)
+
+    def test_a_request_to_elsewhere_is_refused(self):
+        self.begin()
+        self.js("fetch('http://127.0.0.1:9/').catch(() => { window.refused = 1; })")
+        self.until("window.refused")
+        self.assertTrue(any("Content Security Policy" in words
+                            for words in self.browser.complaints()))
+
+    def all_of_it(self):
+        """Every state that a phone may show, one after the other."""
+        yield "start"
+        self.js("document.querySelectorAll('#examples details').forEach((d) => { d.open = 1; })")
+        yield "examples"
+        self.begin(BOARD)
+        self.js(OPEN_GROUPS)
+        yield "work"
+        self.js("document.querySelector('.ring').focus()")
+        yield "in hand"
+        self.click("#find-changes")
+        self.until("document.querySelector('#changes .change')", 240)
+        self.js("document.querySelectorAll('#changes details').forEach((d) => { d.open = true; })")
+        yield "changes"
+        self.type_in("gear.0.boom_length", "x" * 300)
+        self.until("document.querySelector('#groups [aria-invalid=true]')")
+        yield "error"
+
+    def test_a_phone_shows_all_of_it_without_pushing_sideways_in_large_enough_words(self):
+        self.size = PHONE
+        self.begin()
+        for state in self.all_of_it():
+            self.assertEqual(self.js(looks.TOO_WIDE), [], state)
+            self.assertEqual([t for t in self.js(looks.TEXTS) if t[1] < LEAST_TEXT], [], state)
+            self.assertEqual(self.js(looks.TAPS, LEAST_TAP), [], state)
+
+    def test_ink_stands_out_from_paper_by_day_and_by_night(self):
+        for scheme in ("light", "dark"):
+            self.browser.cdp("Emulation.setEmulatedMedia",
+                             features=[{"name": "prefers-color-scheme", "value": scheme}])
+            self.begin(BOARD)
+            self.js(OPEN_GROUPS)
+            self.assertEqual(self.js(looks.PALE, LEAST_CONTRAST), [], scheme)
+        self.browser.cdp("Emulation.setEmulatedMedia", features=[])
+
+    def test_every_control_has_a_name_and_the_parts_have_headings(self):
+        self.begin(BOARD)
+        self.js(OPEN_GROUPS)
+        tree = self.browser.accessible()
+        controls = ("button", "textbox", "combobox", "ComboBoxMenuButton", "checkbox", "slider",
+                    "link", "DisclosureTriangle")
+        nameless = [node for node in tree if node[0] in controls and not node[1].strip()]
+        self.assertEqual(nameless, [])
+        self.assertGreater(len([node for node in tree if node[0] == "slider"]), 2)
+        names = [node[1] for node in tree if node[0] == "textbox"]
+        self.assertEqual([n for n in names if names.count(n) > 1], [])
+        headings = [node[1] for node in tree if node[0] == "heading"]
+        for words in ("Drawing", "Cautions", "What to change", "Measures", "Paper and file"):
+            self.assertIn(words, headings)
+
+    def test_the_keyboard_alone_reaches_rings_and_entries(self):
+        self.begin(BOARD)
+        self.js("document.activeElement.blur()")
+        seen = set()
+        for _ in range(60):
+            self.keys("\ue004")
+            seen.add(self.js("""const e = document.activeElement;
+                return e.className?.split?.(' ')[0] || e.id || e.tagName"""))
+        self.assertIn("ring", seen)
+        self.assertTrue({"undo", "pick"} & seen)
+
+    def test_the_print_command_gives_the_sheet(self):
+        self.begin(BOARD)
+        self.print_when_ready()
+        self.js("dispatchEvent(new Event('afterprint'))")
+        path = self.downloads / "page.pdf"
+        self.browser.pdf(path)
+        words = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, text=True,
+                               check=True).stdout
+        self.assertIn("DOES NOT HOLD", words)
+        self.assertIn("Have a marine professional", words)
+        self.assertNotIn("Move by name", words)
+
+    def test_a_drag_that_is_cancelled_leaves_the_page_working(self):
+        self.begin(BOARD)
+        self.js("""const ring = document.querySelector('.ring');
+            const rings = ring.parentElement, at = ring.getBoundingClientRect();
+            const send = (type, dx) => rings.dispatchEvent(new PointerEvent(type, {pointerId: 7,
+                clientX: at.x + 22 + dx, clientY: at.y + 22, bubbles: true}));
+            rings.setPointerCapture = () => {};
+            send('pointerdown', 0); send('pointermove', 30); send('pointercancel', 30);""")
+        self.until("drawing.drag === null")
+        self.verdict()
+
+
+@unittest.skipUnless(shutil.which("firefox-esr"), "no firefox-esr here")
+class InFirefox(Used, unittest.TestCase):
+    start = Firefox
+
+
+if __name__ == "__main__":
+    need_chromium()
+    unittest.main(verbosity=2)
