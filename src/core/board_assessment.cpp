@@ -585,8 +585,8 @@ class BoardAssessor {
     }
     // What stays as it is beside the pull, weights and the other gears, counts for more at a small
     // one: directions that the sweep at the pulls of the cases passed over may be hardest here.
-    // Each part of the directions looks for itself.
-    if (found && c.others != Others::together && !options_.by_direction) {
+    // Each part of the directions looks for itself; all gears at once have no parts.
+    if (found && (c.others == Others::together || !options_.by_direction)) {
       for (const Trial& t : engine_.trials(c, coarse_limit_grid())) {
         for (int variant = 0; variant < engine_.variants(); ++variant) look_at(variant, t);
       }

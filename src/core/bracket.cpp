@@ -8,6 +8,7 @@
 #include <thole/tightening.hpp>
 
 #include "core/geometry.hpp"
+#include "core/ties.hpp"
 
 namespace thole::bracket {
 
@@ -118,9 +119,14 @@ Push Reactions::beyond(double nx, double ny, Length distance) const {
 
 namespace {
 
+// Short stiff elements beside long soft ones: the beam makes much of the last digit of what it is
+// given, and that of a sine or a power hangs on the machine. What it is given has fewer digits.
+double on_a_grid(double way) { return std::ldexp(std::round(std::ldexp(way, 30)), -30); }
+
 // A plate cut out along one way, as a beam. SI numbers.
 class Strip {
  public:
+  // `nx`, `ny`: on a grid, see `on_a_grid`.
   Strip(const GunwalePlate& m, const std::vector<PlanPoint>& fasteners, double nx, double ny) {
     const auto along = [&](const PlanPoint& p) { return nx * p.x.value() + ny * p.y.value(); };
     std::vector<double> stops;
@@ -160,7 +166,8 @@ class Strip {
     bolts_.assign(at_.size(), 0);
     load_ = nearest(gear);
     for (const PlanPoint& p : fasteners) bolts_[nearest(along(p))] += 1;
-    const double section = m.base.metal->modulus.value() * std::pow(m.base.thickness.value(), 3);
+    const double t = m.base.thickness.value();
+    const double section = m.base.metal->modulus.value() * t * t * t;
     for (std::size_t i = 0; i + 1 < at_.size(); ++i) {
       const double h = at_[i + 1] - at_[i];
       const Length middle = Length::from_value(at_[i] + 0.5 * h);
@@ -313,11 +320,12 @@ Curl::Curl(const GunwalePlate& m, const std::vector<PlanPoint>& fasteners, doubl
       ny_(ny),
       gear_x_(m.bracket->gear_at.x.value()),
       gear_y_(m.bracket->gear_at.y.value()) {
-  const Strip strip(m, fasteners, nx, ny);
+  const Strip strip(m, fasteners, on_a_grid(nx), on_a_grid(ny));
+  const double one = parts::steady(each.value());
   length_ = strip.length();
   line_ = strip.most_in_line();
   for (const double soft : softness) {
-    const Strip::Springs k{each.value(), double(fasteners.size()) * each.value() / soft};
+    const Strip::Springs k{one, double(fasteners.size()) * one / parts::steady(soft)};
     std::vector<double> bent;
     std::vector<double> rigid;
     for (std::size_t i = 0; i < ways; ++i) {

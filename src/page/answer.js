@@ -14,15 +14,18 @@ function showStopped(answer) {
 // fresh: of this setup. old: of the setup before. none: nothing to show.
 function freshness() {
   if (setup.bad.size > 0) return 'none';
-  if (isCurrent()) return 'fresh';
+  if (isCurrent()) return setup.check.ok ? 'fresh' : 'none';
   return setup.check?.ok ? 'old' : 'none';
 }
 
 // The bar keeps its height in every state: nothing moves under a dragging finger.
 function showVerdict() {
   const state = freshness();
-  for (const id of ['bar', 'answer-words', 'cautions', 'ladder', 'checks', 'advice'])
-    byId(id).dataset.state = state;
+  byId('bar').dataset.state = state;
+  const worded = state === 'fresh' && setup.worded !== setup.check ? 'old' : state;
+  for (const id of ['answer-words', 'cautions', 'ladder', 'checks', 'advice'])
+    byId(id).dataset.state = worded;
+  showAge();
   byId('verdict').setAttribute('aria-busy', String(state !== 'fresh' && setup.bad.size === 0));
   show('answer-words', state !== 'none');
   if (state === 'fresh') return showFresh();
@@ -34,7 +37,7 @@ function showVerdict() {
 
 function before() {
   const {words} = setup.check;
-  return element('span', {}, 'Setup before: ',
+  return element('span', {}, 'Before the last change: ',
       element('s', {}, `${words.verdict}, hold limit ${words.hold_limit}`));
 }
 
@@ -46,7 +49,13 @@ function showFresh() {
   const {words} = setup.check;
   showWord(words.sign, words.verdict);
   fill('figures', figure('Hold limit', words.hold_limit),
-      figure(words.setting_label, words.setting));
+      figure(...settingWords(words.setting_label, words.setting)));
+}
+
+// "none that is of use" of the engine as a sentence of its own: there is nothing to set.
+function settingWords(label, setting) {
+  if (!setting.startsWith('none')) return [label, setting];
+  return ['', `No setting${setting.slice(4).replace(' that is', ' is')}`];
 }
 
 function showWrongEntry() {
@@ -67,17 +76,21 @@ function showWord(sign, words) {
 }
 
 function figure(label, words) {
-  return element('span', {className: 'figure'}, `${label} `, element('b', {}, words));
+  return element('span', {className: 'figure'}, label && `${label} `, element('b', {}, words));
 }
 
 function showCheck() {
   const {check} = setup;
+  // Words that grow or shrink would push the picture away from under the finger.
+  if (drawing.drag) return showVerdict();
+  setup.worded = check;
   showVerdict();
   showProblems();
   if (!check.ok) return;
   const {words} = check;
-  fill('sentence', words.sentence);
-  fill('reasons', ...listOf('Only if these are so', words.holds_if),
+  fill('sentence', capital(words.sentence));
+  fill('reasons', ...listOf(words.limits.length > 1 ? 'Each gear' : '', limitsOf(words)),
+      ...listOf('Only if these are so', words.holds_if),
       ...listOf('Not checked, and it must hold', words.must_hold),
       ...listOf('Why', words.reasons), ...listOf('Look again', words.look_again),
       ...listOf('Test pulls', words.test_pulls));
@@ -86,7 +99,17 @@ function showCheck() {
   showLadder(words);
   showWorst(words);
   fill('advice', ...listOf('', words.to_do));
-  if (!drawing.drag) showDrawing(drawingNow());
+  showDrawing(drawingNow());
+}
+
+// Where gears differ, what each may be pulled; one alone stands in the first line.
+function limitsOf({limits}) {
+  if (limits.length < 2) return [];
+  return limits.map((one) => {
+    const setting = settingWords(one.label, one.setting).filter(Boolean).join(' ');
+    return capital([`${one.of}: hold limit ${one.hold}`, setting, one.note].filter(Boolean)
+        .join('. '));
+  });
 }
 
 let said = '';
@@ -96,7 +119,8 @@ function sayVerdict() {
   if (!isCurrent()) return;
   const {ok, words, problems} = setup.check;
   const now = ok ?
-      `${words.verdict}. Hold limit ${words.hold_limit}. ${words.setting_label} ${words.setting}.` :
+      `${words.verdict}. Hold limit ${words.hold_limit}. ${
+        settingWords(words.setting_label, words.setting).filter(Boolean).join(' ')}.` :
       `No verdict. ${problems.map(problemWords).join(' ')}`;
   if (now !== said) say(now);
   said = now;
@@ -125,15 +149,16 @@ function showCautions(words) {
 }
 
 function showLadder(words) {
-  fill('ladder-order', ...words.ladder.order.map((one) => element('li', {}, one)));
+  fill('ladder-order', ...words.ladder.order.map((one) => element('li', {}, capital(one))));
   fill('ladder-words', ...(words.ladder.words || []).map((one) => element('p', {}, one)));
 }
 
 function showWorst(words) {
   fill('check-words',
       element('ul', {className: 'worst'}, ...words.worst.map((one) => element('li', {},
-          element('b', {}, one.what), ' ', element('span', {className: 'line'}, one.figures),
-          ...lines(one.case), element('small', {className: 'line fine'}, one.source)))),
+          element('b', {}, capital(one.what)), ' ',
+          element('span', {className: 'line'}, capital(one.figures)),
+          ...lines(one.case && capital(one.case)), element('small', {className: 'line fine'}, one.source)))),
       ...listOf('The boat', words.boat ? [words.boat] : []),
       ...listOf('A little worse off', setup.check.first ? ['Being worked out ...'] : words.margins),
       ...listOf('Fit', words.fit), ...listOf('Line and wire', words.wire),
@@ -166,16 +191,19 @@ function showSetup() {
   show('start', false);
   show('work', true);
   show('bar', true);
-  fill('setup-title', draw.title || 'No title');
+  fill('setup-title', element('bdi', {}, draw.title || 'No title'));
   byId('units-inch').setAttribute('aria-pressed', String(draw.units === 'inch'));
   byId('units-metric').setAttribute('aria-pressed', String(draw.units === 'metric'));
   showDrawing(drawingNow());
   showMeasures(draw.fields);
+  showMeasuring(draw.mount);
   showProblems();
   showSteps();
   dropOldAnswers();
   choosePaper(draw.units);
   showFree(draw.mount);
+  showCompare();
+  showBoat();
   const text = byId('text');
   if (!text.dataset.typed) text.value = setup.text;
   showVerdict();

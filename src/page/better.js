@@ -106,6 +106,14 @@ async function applyEdits(edits, title) {
   }));
 }
 
+// Only a file that lists variants or patterns has something to set side by side; whether it does so
+// rightly the engine says.
+function showCompare() {
+  const listed = /\b(variants|patterns)\b['"]?\s*:/.test(setup.text.replace(/#.*$/gm, ''));
+  show('find-compare', listed);
+  show('compare-help', !listed);
+}
+
 let freeOf = '';
 
 function showFree(mount) {
@@ -121,14 +129,20 @@ function showFree(mount) {
 
 function findSize() {
   const free = [...document.querySelectorAll('#free input:checked')].map((box) => box.value);
-  return search('size', {free}, showDesigns);
+  return search('size', {free}, (answer, place) => showDesigns(answer, place, 'size'));
 }
 
 function findCompare() {
-  return search('compare', {}, showDesigns);
+  return search('compare', {}, (answer, place) => showDesigns(answer, place, 'compare'));
 }
 
-function showDesigns(answer, place) {
+// What the engine names without writing it into the setup.
+const byHand = {
+  size: 'To go on with one: type what it names into the measures. It is checked again as you do.',
+  compare: 'To go on with one: make its changes in the measures. It is checked again as you do.',
+};
+
+function showDesigns(answer, place, what) {
   place.dataset.of = setup.text;
   const list = answer.designs || answer.rows || [];
   place.replaceChildren(
@@ -136,6 +150,7 @@ function showDesigns(answer, place) {
       ...list.map((one) => element('div', {className: 'change'},
           element('p', {className: 'what'}, one.title), verdictWords(one), ...lines(one.figures),
           one.edits ? button('Use this', () => applyEdits(one.edits, one.title)) : '')),
+      ...(list.some((one) => !one.edits) ? [element('p', {}, byHand[what])] : []),
       ...(answer.table ? [element('details', {},
           element('summary', {}, 'The whole table'), element('pre', {}, answer.table))] : []));
 }

@@ -1,5 +1,17 @@
 // Small pieces for building the page. Text of a setup goes in as text nodes only.
 
+// Marks that break lines or turn the direction of what stands behind them: never shown.
+const turningMarks = /[\u2028-\u202e\u2066-\u2069]/g;
+
+function plain(words) {
+  return typeof words === 'string' ? words.replace(turningMarks, '') : words;
+}
+
+// "! the washer ...": behind the sign.
+function capital(words) {
+  return words.replace(/^(! )?./u, (begin) => begin.toUpperCase());
+}
+
 function byId(id) {
   return document.getElementById(id);
 }
@@ -10,7 +22,7 @@ function element(tag, properties = {}, ...content) {
     if (name in node && name !== 'list') node[name] = value;
     else node.setAttribute(name, value);
   }
-  node.append(...content);
+  node.append(...content.map(plain));
   return node;
 }
 
@@ -19,7 +31,7 @@ function button(words, onclick, className = '') {
 }
 
 function fill(id, ...content) {
-  byId(id).replaceChildren(...content);
+  byId(id).replaceChildren(...content.map(plain));
 }
 
 function show(id, shown) {
@@ -30,7 +42,7 @@ function show(id, shown) {
 // the page lets no script in it run.
 function picture(markup) {
   const holder = document.createElement('template');
-  holder.innerHTML = markup;
+  holder.innerHTML = plain(markup);
   return holder.content;
 }
 

@@ -33,8 +33,15 @@ function showDrawing(draw) {
   for (const figure of document.querySelectorAll('#views figure'))
     figure.hidden = !draw.views[figure.dataset.view]?.svg;
   placeRings(draw);
+  showAge();
   if (!drawing.drag) showPicks(draw);
   showHand();
+}
+
+// A picture of another setup than the entries say is marked as such.
+function showAge() {
+  const old = setup.touched || drawing.shown?.of !== setup.text;
+  byId('drawing').dataset.state = setup.bad.size > 0 ? 'without' : old ? 'old' : 'fresh';
 }
 
 function newView(name) {
@@ -219,15 +226,16 @@ async function settle() {
   const drag = drawing.drag;
   drawing.drag = null;
   endRun();
-  if (!drag?.moved) return;
+  if (!drag?.moved) return showDrawing(drawingNow());
   const text = setup.text;
   drawing.settling = true;
   const answer = await drawBench.ask('draw', text, {}, 'draw');
   drawing.settling = false;
   if (answer?.ok && text === setup.text) {
-    setup.draw = answer;
+    setup.draw = {...answer, of: text};
     showSetup();
   }
+  if (isCurrent()) showCheck();
 }
 
 const arrowKeys = {ArrowLeft: 'left', ArrowRight: 'right', ArrowUp: 'up', ArrowDown: 'down'};

@@ -62,7 +62,7 @@ function newRow(field) {
   input.dataset.describe = field.help ? `${id}-note` : '';
   const mark = newMark(field);
   const row = element('div', {className: `field kind-${field.kind}`},
-      element('label', {htmlFor: id}, field.label),
+      element('label', {htmlFor: id}, capital(field.label)),
       element('div', {className: 'row'}, input, mark), message, note);
   rows.set(field.path, {row, input, message, mark, field});
   wireEntry(input, () => field.label);
@@ -76,9 +76,64 @@ function newInput(field, id) {
     id, type: 'text', autocomplete: 'off', spellcheck: false, placeholder: 'not given',
   });
   input.setAttribute('autocapitalize', 'off');
-  if (!field.choices?.length) return input;
-  input.setAttribute('list', `${id}-list`);
+  if (field.kind === 'text') input.dir = 'auto';
+  if (field.names) input.setAttribute('list', `names-${field.names}`);
   return input;
+}
+
+// What the tables hold, offered while one types: a list for each kind of table.
+function showNames(names) {
+  document.body.append(...Object.entries(names).map(([kind, all]) =>
+      element('datalist', {id: `names-${kind}`},
+          ...all.map((one) => element('option', {value: one})))));
+}
+
+// "Board         width, thickness ..." with its lines behind each other; a line alone is a heading.
+function measuringParts(text) {
+  const parts = [];
+  for (const line of text.split('\n').filter(Boolean)) {
+    const [, term, words] = line.match(/^(\S.*?) {2,}(.*)$/) || [];
+    if (line.startsWith('   ')) parts[parts.length - 1].append(` ${line.trim()}`);
+    else if (term) parts.push(element('p', {}, element('b', {}, term), `: ${words}`));
+    else parts.push(element('h3', {}, line));
+  }
+  return parts;
+}
+
+function showMeasuring(mount) {
+  const box = byId('measuring');
+  if (box.dataset.of === mount) return;
+  box.dataset.of = mount;
+  const words = setup.starters.find((one) => one.mount === mount)?.measuring || '';
+  box.hidden = !words;
+  box.lastElementChild.replaceChildren(...measuringParts(words));
+}
+
+// The engine lists the entries of a boat once there is one. The figures are those of the blank, and
+// nobody's: assumed.
+function guessedBoat() {
+  const blank = setup.starters.find((one) => one.mount === setup.draw.mount) || setup.starters[0];
+  const keys = [...blank.text.matchAll(
+      /^# {3}(length|beam|freeboard|loaded_mass): +([^#\n]+?) *(?:#.*)?$/gm)];
+  return ['boat:', ...keys.map(([, key, value]) => `  ${key}: {is: ${value}, known: assumed}`), '']
+      .join('\n');
+}
+
+async function addBoat() {
+  let text = '';
+  const answer = await drawBench.queue(() => {
+    text = `${setup.text}${setup.text.endsWith('\n') ? '' : '\n'}${guessedBoat()}`;
+    return {what: 'draw', text, request: {}};
+  });
+  if (!answer) return;
+  if (!answer.ok) return notice('boat', `Write boat: into the file itself. ${
+    answer.problems.map(problemWords).join(' ')}`);
+  take(text, answer, {said: 'the boat described'});
+  goToField('boat.length');
+}
+
+function showBoat() {
+  show('boat-row', ![...rows.keys()].some((path) => path.startsWith('boat.')));
 }
 
 function newMark(field) {
@@ -105,16 +160,11 @@ async function toggleMark(path) {
 }
 
 function showChoices(input, field, value) {
-  if (input.tagName === 'SELECT') {
-    const words = field.kind === 'yes_no' ? ['yes', 'no'] : field.choices || [];
-    const all = [...new Set([...(field.required && value ? [] : ['']), ...words, value])];
-    input.replaceChildren(...all.map((one) => element('option', {value: one}, one || 'not given')));
-  } else if (field.choices?.length) {
-    const id = input.getAttribute('list');
-    byId(id)?.remove();
-    input.after(element('datalist', {id},
-        ...field.choices.map((one) => element('option', {value: one}))));
-  }
+  if (input.tagName !== 'SELECT') return;
+  const words = field.kind === 'yes_no' ? ['yes', 'no'] : field.choices || [];
+  const all = [...new Set([...(field.required && value ? [] : ['']), ...words, value])];
+  input.replaceChildren(...all.map((one) =>
+    element('option', {value: one}, one.replaceAll('_', ' ') || 'not given')));
 }
 
 function showField(field) {
@@ -220,7 +270,7 @@ function problemWords(problem) {
   const place = `${problem.path}: `;
   const message = problem.message.startsWith(place) ? problem.message.slice(place.length) :
       problem.message;
-  return message.charAt(0).toUpperCase() + message.slice(1);
+  return capital(message);
 }
 
 function showWrong(input, message, bad) {

@@ -62,7 +62,8 @@ async function restore(kept) {
     const again = await change('edit', {path, value}, {said: value});
     if (again && !again.ok) showBad(path, value, again.problems);
   }
-  notice('kept', `Your work of ${kept.at} is back: ${setup.draw.title || 'no title'}.`,
+  const title = element('bdi', {}, setup.draw.title || 'no title');
+  notice('kept', element('span', {}, `Your work of ${kept.at} is back: `, title, '.'),
       button('Start anew', startAnew));
   return true;
 }
@@ -91,7 +92,7 @@ function wireButtons() {
     'undo': undo, 'redo': redo, 'save': saveSetup, 'copy': copySetup, 'anew': startAnew,
     'paste': () => showPaste(''), 'paste-first': () => showPaste(''), 'paste-read': readPasted,
     'paste-close': () => byId('paste-box').close(), 'read-text': readText,
-    'find-changes': findChanges, 'find-size': findSize, 'find-compare': findCompare,
+    'add-boat': addBoat, 'find-changes': findChanges, 'find-size': findSize, 'find-compare': findCompare,
     'units-inch': () => change('units', {units: 'inch'}, {said: 'reports in inches'}),
     'units-metric': () => change('units', {units: 'metric'}, {said: 'reports in mm'}),
     'show-sheet': showSheet, 'show-template': showTemplate,
@@ -101,6 +102,8 @@ function wireButtons() {
     'sheet-save': () => shownPaper && download(shownPaper.name, 'text/html', shownPaper.html),
   };
   for (const [id, action] of Object.entries(actions)) byId(id).onclick = () => action();
+  for (const link of document.querySelectorAll('a[href="#text-box"]'))
+    link.onclick = () => { byId('text-box').open = true; };
   byId('open').onchange = (event) => openFile(event.target);
   byId('open-first').onchange = (event) => openFile(event.target);
   byId('paper').onchange = () => {
@@ -149,6 +152,8 @@ async function startPage() {
   signs = about.signs || {};
   document.head.append(element('style', {id: 'picture-style'}, about.style || ''));
   setup.free = about.free || {};
+  setup.starters = about.starters;
+  showNames(about.names || {});
   byId('made').textContent = `thole ${about.version}, tables ${about.tables}`;
   showBeginnings(about);
   show('loading', false);

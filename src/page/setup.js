@@ -11,8 +11,10 @@ const setup = {
   before: [],       // {text, words}: what undo goes back to
   undone: [],
   touched: false,   // something is typed that has not been read yet
+  worded: null,     // the verdict whose words are on the screen
   sheet: null,      // {text, paper, whole, html}: for printing at once
   free: {},         // mount -> what a search may choose
+  starters: [],     // the engine's blanks, each with what to measure
 };
 
 const stepsKept = 200;
@@ -62,8 +64,13 @@ function take(text, draw, words) {
     }
     setup.undone = [];
   }
+  showText(text, draw);
+}
+
+// Text and drawing change together; the drawing remembers which text it is of.
+function showText(text, draw) {
   setup.text = text;
-  setup.draw = draw;
+  setup.draw = {...draw, of: text};
   keepSetup();
   showSetup();
   askCheck();
@@ -88,10 +95,19 @@ async function open(text, name, said) {
   const answer = await drawBench.ask('draw', text);
   if (!answer || !answer.ok) return answer;
   setup.name = name;
-  setup.bad.clear();
-  setup.touched = false;
+  dropEntries();
+  delete byId('text').dataset.typed;
   take(text, answer, {said});
   return answer;
+}
+
+// What was typed but not taken over goes when another text comes.
+function dropEntries() {
+  setup.bad.clear();
+  setup.touched = false;
+  document.querySelectorAll('input[data-typed],select[data-typed]').forEach((input) => {
+    delete input.dataset.typed;
+  });
 }
 
 async function goBack(from, to, said) {
@@ -100,13 +116,8 @@ async function goBack(from, to, said) {
   to.push({text: setup.text, words: step.words});
   const answer = await drawBench.ask('draw', step.text);
   if (!answer || !answer.ok) return;
-  setup.bad.clear();
-  setup.touched = false;
-  setup.text = step.text;
-  setup.draw = answer;
-  keepSetup();
-  showSetup();
-  askCheck();
+  dropEntries();
+  showText(step.text, answer);
   say(`${said}: ${step.words}`);
 }
 
