@@ -22,7 +22,7 @@ function freshness() {
 function showVerdict() {
   const state = freshness();
   byId('bar').dataset.state = state;
-  const worded = state === 'fresh' && setup.worded !== setup.check ? 'old' : state;
+  const worded = state === 'fresh' && setup.worded !== setup.text ? 'old' : state;
   for (const id of ['answer-words', 'cautions', 'ladder', 'checks', 'advice'])
     byId(id).dataset.state = worded;
   showAge();
@@ -60,13 +60,13 @@ function settingWords(label, setting) {
 
 function showWrongEntry() {
   showWord('question', 'NO VERDICT');
-  fill('figures', 'an entry cannot be read: ', element('a', {href: '#problems'}, 'see it'));
+  fill('figures', 'An entry does not fit: ', element('a', {href: '#problems'}, 'see it'));
 }
 
 // The text can be drawn but not judged.
 function showRefused() {
   showWord('question', 'NO VERDICT');
-  fill('figures', 'the setup cannot be judged: ', element('a', {href: '#problems'}, 'see why'));
+  fill('figures', 'The setup cannot be judged: ', element('a', {href: '#problems'}, 'see why'));
 }
 
 function showWord(sign, words) {
@@ -83,7 +83,7 @@ function showCheck() {
   const {check} = setup;
   // Words that grow or shrink would push the picture away from under the finger.
   if (drawing.drag) return showVerdict();
-  setup.worded = check;
+  setup.worded = setup.checkedText;
   showVerdict();
   showProblems();
   if (!check.ok) return;
@@ -158,7 +158,8 @@ function showWorst(words) {
       element('ul', {className: 'worst'}, ...words.worst.map((one) => element('li', {},
           element('b', {}, capital(one.what)), ' ',
           element('span', {className: 'line'}, capital(one.figures)),
-          ...lines(one.case && capital(one.case)), element('small', {className: 'line fine'}, one.source)))),
+          ...lines(one.case && capital(one.case)),
+          element('small', {className: 'line fine'}, one.source)))),
       ...listOf('The boat', words.boat ? [words.boat] : []),
       ...listOf('A little worse off', setup.check.first ? ['Being worked out ...'] : words.margins),
       ...listOf('Fit', words.fit), ...listOf('Line and wire', words.wire),
@@ -178,8 +179,9 @@ function showProblemList(problems) {
   fill('problems', ...problems.map((problem) => {
     const path = problem.field || problem.path;
     const line = problem.line ? `Line ${problem.line}: ` : '';
+    const place = rows.has(path) ? `${labelOf(rows.get(path).field)}: ` : line;
     return element('div', {className: 'problem'},
-        element('p', {}, `${rows.has(path) ? '' : line}${problemWords(problem)}`),
+        element('p', {}, `${place}${problemWords(problem)}`),
         rows.has(path) ? button('Go to the entry', () => goToField(path)) : '');
   }));
 }

@@ -115,6 +115,12 @@ void write_views(Json& j, const std::array<scene::Rendered, 2>& views) {
   j.close('}');
 }
 
+void write_handles(Json& j, const Drawn& d) {
+  j.key("handles").open('[');
+  for (const Handle& h : d.handles) write_handle(j, d, h);
+  j.close(']');
+}
+
 void write_fields(Json& j, const ReadText& read) {
   j.key("fields").open('[');
   for (const EntryField& f : entry_fields(read)) {
@@ -146,9 +152,7 @@ void write_drawing(Json& j, const Drawn& d) {
   j.key("units").text(s.units == ReaderUnits::inch ? "inch" : "metric");
   j.key("mount").text(mount_of(s));
   write_views(j, d.views);
-  j.key("handles").open('[');
-  for (const Handle& h : d.handles) write_handle(j, d, h);
-  j.close(']');
+  write_handles(j, d);
   write_fields(j, *d.read);
 }
 

@@ -32,6 +32,7 @@ void write_problems(Json& j, const std::vector<Problem>& problems, const ReadTex
 /// Title, units, views, handles and fields.
 void write_drawing(Json& j, const Drawn& drawn);
 void write_views(Json& j, const std::array<scene::Rendered, 2>& views);
+void write_handles(Json& j, const Drawn& drawn);
 void write_fields(Json& j, const ReadText& read);
 /// "words" of a verdict.
 void write_words(Json& j, const Setup& setup, const Assessment& assessment);

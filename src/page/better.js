@@ -54,7 +54,7 @@ function stopSearch() {
   longBench.stop();
   endSearch();
   fill(searches[what].progress, element('p', {role: 'status'},
-      last ? `Stopped. Best so far: ${last}` : 'Stopped.'));
+      last ? `Stopped, as far as it came: ${last}` : 'Stopped.'));
   say('Stopped.');
 }
 
@@ -100,6 +100,7 @@ async function applyEdits(edits, title) {
   const answer = await change('apply', {edits}, {said: title});
   if (!answer) return;
   if (!answer.ok) return notice('applied', answer.problems.map(problemWords).join(' '));
+  if (setup.bad.size > 0) tryBadAgain();
   notice('applied', `Applied: ${title}`, button('Undo it', () => {
     noNotice('applied');
     undo();
@@ -124,7 +125,7 @@ function showFree(mount) {
   fill('free', element('legend', {}, 'What may be chosen anew (none: the search chooses)'),
       ...free.map((one) => element('label', {className: 'tick'},
           element('input', {type: 'checkbox', value: one.word, checked: one.on}),
-          element('span', {}, element('b', {}, one.word), ` ${one.words}`))));
+          element('span', {}, element('b', {}, capital(one.word)), `: ${one.words}`))));
 }
 
 function findSize() {

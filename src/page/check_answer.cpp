@@ -178,14 +178,15 @@ class Words {
 };
 
 // As `thole check --json` assesses, and what the arrows of the drawing need. `first`: the verdict
-// and its limits, which are the same, without what is told beside them.
+// and its limits, which are the same, without what is told beside them. The parts of the directions
+// may lower a limit: they belong to it.
 AssessOptions options(bool first) {
   AssessOptions o;
   o.forces = true;
+  o.by_direction = true;
   if (first) return o;
   o.one_missing = true;
   o.after_loss = true;
-  o.by_direction = true;
   o.margins = true;
   return o;
 }
@@ -217,7 +218,11 @@ std::string check_answer(const Question& q) {
   }
   const scene::Scene scene = scene::scene_of({s, a, q.library, {}, {}, q.file, "", "", Paper::a4});
   j.key("draw").open('{');
-  write_views(j, {picture_of(scene, scene::View::plan), picture_of(scene, scene::View::stern)});
+  const std::shared_ptr<const Drawn> loaded =
+      on_pictures(read_text(q.text, q.file, q.library),
+                  {picture_of(scene, scene::View::plan), picture_of(scene, scene::View::stern)});
+  write_views(j, loaded->views);
+  write_handles(j, *loaded);
   j.close('}');
   j.close('}');
   return j.take();

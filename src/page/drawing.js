@@ -166,12 +166,17 @@ function follow(event) {
   if (!drawing.frame) drawing.frame = requestAnimationFrame(moveNow);
 }
 
+// The engine reads numbers of at most 15 digits; a hundredth of a unit is less than a pixel.
+function hundredth(number) {
+  return Math.round(100 * number) / 100;
+}
+
 // Along its own way only: the ring stays on its line while the finger strays.
 function alongItsWay(drag) {
   const {handle} = drag;
   return {
-    x: handle.moves === 'y' ? handle.x : drag.x,
-    y: handle.moves === 'x' ? handle.y : drag.y,
+    x: hundredth(handle.moves === 'y' ? handle.x : drag.x),
+    y: hundredth(handle.moves === 'x' ? handle.y : drag.y),
   };
 }
 
@@ -226,7 +231,7 @@ async function settle() {
   const drag = drawing.drag;
   drawing.drag = null;
   endRun();
-  if (!drag?.moved) return showDrawing(drawingNow());
+  if (!drag?.moved) return isCurrent() ? showCheck() : showDrawing(drawingNow());
   const text = setup.text;
   drawing.settling = true;
   const answer = await drawBench.ask('draw', text, {}, 'draw');
@@ -236,6 +241,7 @@ async function settle() {
     showSetup();
   }
   if (isCurrent()) showCheck();
+  if (setup.bad.size > 0) tryBadAgain();
 }
 
 const arrowKeys = {ArrowLeft: 'left', ArrowRight: 'right', ArrowUp: 'up', ArrowDown: 'down'};
@@ -284,7 +290,8 @@ function showHand() {
   if (!handle) return;
   // A ring may set two values, or one of a list: then the entry is that of its field.
   const text = fieldOf(handle.path)?.text ?? handle.text;
-  fill('hand-label', text === handle.text ? handle.label : `${handle.label}: ${handle.text}`);
+  const label = capital(handle.label);
+  fill('hand-label', text === handle.text ? label : `${label}: ${handle.text}`);
   const input = byId('hand-value');
   const bad = setup.bad.get(handle.path);
   if (input.dataset.path !== handle.path) delete input.dataset.typed;
@@ -297,7 +304,7 @@ function showPicks(draw) {
   const nothing = element('option', {value: ''}, 'choose ...');
   fill('pick', nothing,
       ...draw.handles.map((handle) => element('option', {value: handle.id},
-          `${handle.label}, ${handle.text || 'not given'}`)));
+          `${capital(handle.label)}, ${handle.text || 'not given'}`)));
   byId('pick').value = drawing.held || '';
   show('pick-row', draw.handles.length > 0);
   show('drawing-help', draw.handles.length > 0);

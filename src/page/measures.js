@@ -51,18 +51,26 @@ function withHeadings(members) {
   });
 }
 
+// Several entries of one heading may be called alike: then the name in the file tells them apart.
+function labelOf(field) {
+  const alike = setup.draw.fields.filter((other) =>
+    other.group === field.group && other.label === field.label);
+  const key = field.path.split('.').pop().replaceAll('_', ' ');
+  return capital(alike.length > 1 ? `${field.label} (${key})` : field.label);
+}
+
 function newRow(field) {
   const id = `field-${rows.size}`;
   const message = element('p', {className: 'wrong', id: `${id}-wrong`, hidden: true});
   const note = element('p', {className: 'help', id: `${id}-note`, hidden: !field.help},
-      field.help || '');
+      capital(field.help || ''));
   const input = newInput(field, id);
-  input.setAttribute('aria-label', `${field.label}, ${field.group}`);
+  input.setAttribute('aria-label', `${labelOf(field)}, ${field.group}`);
   input.dataset.path = field.path;
   input.dataset.describe = field.help ? `${id}-note` : '';
   const mark = newMark(field);
   const row = element('div', {className: `field kind-${field.kind}`},
-      element('label', {htmlFor: id}, capital(field.label)),
+      element('label', {htmlFor: id}, labelOf(field)),
       element('div', {className: 'row'}, input, mark), message, note);
   rows.set(field.path, {row, input, message, mark, field});
   wireEntry(input, () => field.label);
@@ -188,7 +196,7 @@ function showMark(mark, field) {
   if (!field.known) return;
   const word = trueMark(field);
   mark.firstElementChild.textContent = word;
-  mark.setAttribute('aria-label', `${field.label}, ${field.group}: ${word}`);
+  mark.setAttribute('aria-label', `${labelOf(field)}, ${field.group}: ${word}`);
   mark.setAttribute('aria-pressed', String(field.known !== 'assumed'));
 }
 
@@ -198,7 +206,7 @@ function showCounts(fields) {
     const guessed = own.some((field) => field.known === 'assumed');
     const wrong = own.some((field) => setup.bad.has(field.path));
     box.querySelector('.count').textContent =
-        [wrong ? '! cannot be read' : '', guessed ? '? assumed' : ''].filter(Boolean).join(', ');
+        [wrong ? '! does not fit' : '', guessed ? '? assumed' : ''].filter(Boolean).join(', ');
   }
 }
 
@@ -212,7 +220,7 @@ function putValue(input, value) {
 
 const pause = 600;  // ms without a key: the entry may be complete
 
-function wireEntry(input, labelOf) {
+function wireEntry(input, nameOf) {
   let soon = 0;
   const isText = input.tagName !== 'SELECT';
   input.addEventListener('input', () => {
@@ -220,11 +228,11 @@ function wireEntry(input, labelOf) {
     setup.touched = true;
     showVerdict();
     clearTimeout(soon);
-    if (isText) soon = setTimeout(() => enter(input, labelOf(), false), pause);
+    if (isText) soon = setTimeout(() => enter(input, nameOf(), false), pause);
   });
   input.addEventListener('change', () => {
     clearTimeout(soon);
-    enter(input, labelOf(), true);
+    enter(input, nameOf(), true);
   });
   input.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') giveUp(input);
@@ -232,11 +240,29 @@ function wireEntry(input, labelOf) {
   input.addEventListener('blur', endRun);
 }
 
+// As a phone's keyboard writes it, in the letters that the engine reads.
+function inPlainLetters(value) {
+  return value.replace(/[\u00bc-\u00be\u2150-\u215e]/g,
+      (one) => ` ${one.normalize('NFKC').replace('\u2044', '/')}`)
+      .replace(/[\u2018\u2019\u2032]/g, '\'').replace(/[\u201c\u201d\u2033]/g, '"')
+      .replace(/[\u2010-\u2013\u2212]/g, '-').replaceAll('\u00b0', ' deg')
+      .replace(/\s+/g, ' ').trim();
+}
+
+// One's own words stay as they are; several values are a list, with or without its brackets.
+function asWritten(path, value) {
+  const kind = fieldOf(path)?.kind;
+  if (kind === 'text' || kind === 'choice') return value;
+  const plainly = inPlainLetters(value);
+  return kind === 'list' && /^[^[{]*,/.test(plainly) ? `[${plainly}]` : plainly;
+}
+
 async function enter(input, label, complete) {
   const {path} = input.dataset;
   const value = input.value.trim();
   const words = {said: `${label}: ${value}`, run: `at ${path}`};
-  const answer = await change('edit', {path, value}, words, `edit ${path}`);
+  const request = {path, value: asWritten(path, value)};
+  const answer = await change('edit', request, words, `edit ${path}`);
   if (!answer) return;
   if (input.value.trim() !== value) return;
   if (!answer.ok && !complete) return;
@@ -244,6 +270,34 @@ async function enter(input, label, complete) {
   setup.touched = Boolean(document.querySelector('input[data-typed],select[data-typed]'));
   if (answer.ok) forgetBad(path);
   else showBad(path, value, answer.problems);
+  await tryBadAgain();
+}
+
+// An entry that did not fit may fit now that another has changed, or both together.
+async function tryBadAgain() {
+  const from = setup.text;
+  const waiting = [...setup.bad];
+  let text = from;
+  let last = null;
+  for (const [path, bad] of waiting) {
+    const request = {path, value: asWritten(path, bad.value)};
+    const alone = await drawBench.ask('edit', from, request);
+    if (alone?.ok) return takeAgain(from, [[path, bad]], alone);
+    if (alone && setup.bad.get(path) === bad) bad.problems = alone.problems;
+    last = await drawBench.ask('edit', text, request);
+    if (!last?.text) break;
+    text = last.text;
+  }
+  if (last?.ok) return takeAgain(from, waiting, last);
+  if (waiting.length > 0) showSetup();
+}
+
+// Only where nothing else has changed meanwhile.
+function takeAgain(from, entries, answer) {
+  if (setup.text !== from || entries.some(([path, bad]) => setup.bad.get(path) !== bad)) return;
+  entries.forEach(([path]) => setup.bad.delete(path));
+  take(answer.text, answer.draw, {said: entries.map(([, {value}]) => value).join(', ')});
+  if (setup.bad.size > 0) tryBadAgain();
 }
 
 function giveUp(input) {
@@ -267,10 +321,10 @@ function showBad(path, value, problems) {
 
 // The place is told by where the message stands.
 function problemWords(problem) {
-  const place = `${problem.path}: `;
-  const message = problem.message.startsWith(place) ? problem.message.slice(place.length) :
-      problem.message;
-  return capital(message);
+  const {path = '', message} = problem;
+  const places = [path, path.replace(/\.\d+(?=\.|$)/g, '')].map((place) => `${place}: `);
+  const place = places.find((one) => path && message.startsWith(one)) || '';
+  return capital(message.slice(place.length));
 }
 
 function showWrong(input, message, bad) {

@@ -15,7 +15,7 @@ function download(name, kind, text) {
 
 function saveSetup() {
   download(setup.name, 'application/yaml;charset=utf-8', setup.text);
-  const missing = setup.bad.size > 0 ? ' An entry that cannot be read is not in it.' : '';
+  const missing = setup.bad.size > 0 ? ' An entry that does not fit is not in it.' : '';
   tell(`Saved as ${setup.name}: the same file that the command line reads.${missing}`);
 }
 
@@ -37,10 +37,20 @@ async function openFile(input) {
   input.value = '';
   if (!file) return;
   if (file.size > largestFile) return refuse([{message: `${file.name} is too large for a setup.`}]);
-  const text = await file.text();
+  const text = textOf(await file.arrayBuffer());
+  if (text === null) return refuse([{message: `${file.name} is not text in UTF-8.`}]);
   const answer = await open(text, file.name, `opened ${file.name}`);
   if (answer && !answer.ok) showPaste(text, answer.problems);
   else if (answer) tell(`Opened ${file.name}.`);
+}
+
+// All of it, a mark of the byte order too: saved again it is the very same file.
+function textOf(bytes) {
+  try {
+    return new TextDecoder('utf-8', {fatal: true, ignoreBOM: true}).decode(bytes);
+  } catch {
+    return null;
+  }
 }
 
 function refuse(problems) {
@@ -147,7 +157,7 @@ function showTemplate() {
 }
 
 function notReady() {
-  return setup.bad.size > 0 ? 'No sheet: an entry cannot be read.' :
+  return setup.bad.size > 0 ? 'No sheet: an entry does not fit.' :
       'The verdict is not ready yet: close this and try again.';
 }
 

@@ -1,5 +1,5 @@
 // The setup in hand: its text, what was before, and whether an answer still belongs to it.
-// `bad` holds entries that cannot be read, by their path: they are not in the text yet.
+// `bad` holds entries that cannot be read or do not fit, by their path: they are not in the text.
 
 const setup = {
   text: '',
@@ -11,7 +11,7 @@ const setup = {
   before: [],       // {text, words}: what undo goes back to
   undone: [],
   touched: false,   // something is typed that has not been read yet
-  worded: null,     // the verdict whose words are on the screen
+  worded: null,     // the text whose verdict the words on the screen are
   sheet: null,      // {text, paper, whole, html}: for printing at once
   free: {},         // mount -> what a search may choose
   starters: [],     // the engine's blanks, each with what to measure
@@ -92,6 +92,8 @@ async function change(what, request, words, key = null) {
 }
 
 async function open(text, name, said) {
+  // The engine takes a text up to its first zero: what stands behind it would go unread.
+  if (text.includes('\0')) return {ok: false, problems: [{message: 'This is not a text.'}]};
   const answer = await drawBench.ask('draw', text);
   if (!answer || !answer.ok) return answer;
   setup.name = name;

@@ -90,18 +90,26 @@ Rendered picture_of(const Scene& scene, View view) {
 
 std::shared_ptr<const Drawn> drawn(std::unique_ptr<ReadText> read, const MaterialLibrary& library,
                                    const Drawn* before) {
-  auto out = std::make_shared<Drawn>();
-  out->read = std::move(read);
-  const Setup& s = *out->read->setup;
+  const Setup& s = *read->setup;
   const Assessment none;
   const Scene scene =
-      scene::scene_of({s, none, library, {}, {}, out->read->document.file, "", "", Paper::a4});
+      scene::scene_of({s, none, library, {}, {}, read->document.file, "", "", Paper::a4});
+  std::array<Rendered, 2> views;
   for (const View v : {View::plan, View::stern}) {
     const Rendered* old = before == nullptr ? nullptr : &view_of(*before, v);
     const scene::Names names = names_for(scene, v);
-    out->views[v == View::plan ? 0 : 1] =
+    views[v == View::plan ? 0 : 1] =
         old == nullptr ? render_quickly(scene, v, names) : render_held(scene, v, names, *old);
   }
+  return on_pictures(std::move(read), std::move(views));
+}
+
+std::shared_ptr<const Drawn> on_pictures(std::unique_ptr<ReadText> read,
+                                         std::array<Rendered, 2> views) {
+  auto out = std::make_shared<Drawn>();
+  out->read = std::move(read);
+  out->views = std::move(views);
+  const Setup& s = *out->read->setup;
   out->handles = s.on_board() ? board_handles(*out->read) : plate_handles(*out->read);
   std::erase_if(out->handles,
                 [&](const Handle& h) { return view_of(*out, h.view).panels.empty(); });

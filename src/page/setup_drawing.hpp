@@ -50,6 +50,10 @@ struct Drawn {
                                                  const MaterialLibrary& library,
                                                  const Drawn* before = nullptr);
 
+/// The same on pictures that are drawn already, such as those with loads: handles lie on these.
+[[nodiscard]] std::shared_ptr<const Drawn> on_pictures(std::unique_ptr<ReadText> read,
+                                                       std::array<scene::Rendered, 2> views);
+
 /// The pictures of one view of any scene, as on the sheet: with loads where it has them.
 [[nodiscard]] scene::Rendered picture_of(const scene::Scene& scene, scene::View view);
 [[nodiscard]] std::string_view word_for(scene::View view);

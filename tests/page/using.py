@@ -68,13 +68,13 @@ class Using:
     def js(self, script, *words):
         return self.browser.js(script, *words)
 
-    def until(self, condition, seconds=60):
+    def until(self, condition, seconds=900):
         end = time.monotonic() + seconds
-        while not (value := self.js(f"return {condition}")):
+        # Yes or no: an element of a frame that changes could not be handed over.
+        while not self.js(f"return Boolean({condition})"):
             if time.monotonic() > end:
                 self.fail(f"still not: {condition[:200]}")
             time.sleep(0.05)
-        return value
 
     def begin(self, name=None, keep=False):
         """Opens the page with nothing kept, and an example on it."""
@@ -94,6 +94,12 @@ class Using:
 
     def text(self):
         return self.js("return document.getElementById('text').value")
+
+    def paste(self, text):
+        self.js("showPaste(''); document.getElementById('paste-text').value = arguments[0]", text)
+        self.click("#paste-read")
+        self.until("!document.getElementById('paste-box').open && "
+                   "!document.getElementById('work').hidden")
 
     def field(self, path):
         return self.js("""return document.querySelector(
