@@ -4,7 +4,8 @@
 #   sh tests/run.sh            g++, warnings are errors, every test
 #   sh tests/run.sh sanitize   clang++ with the address and undefined-behaviour sanitizers
 #   sh tests/run.sh wasm       core, reading and tests with Emscripten, run under node
-#   sh tests/run.sh page       the offline page made, its engine under node against the program
+#   sh tests/run.sh page       the offline page made, its engine under node against the program, the
+#                              page in Chromium and Firefox; a quarter of an hour
 #   sh tests/run.sh format     is every source formatted?
 #   sh tests/run.sh tidy       clang-tidy over src/
 #   sh tests/run.sh coverage   lines and branches that the fast tests reach
@@ -215,8 +216,15 @@ wasm() {
   node "$root/build/wasm/tests/thole_tests.js"
 }
 
+# Debian's Python has Debian's selenium. The program is the one that examples/page.sh compares with.
 page() {
+  # shellcheck disable=SC2086
+  need_packages $browser_packages firefox-esr
   sh "$root/examples/page.sh" test
+  program=$root/build/gcc/src/thole
+  [ -x "$program" ] || program=$root/build/release/src/thole
+  /usr/bin/python3 -B "$root/tests/page/browser_test.py" "$root/build/page/thole.html" "$program" \
+    "$root/examples"
 }
 
 case $#:${1-} in

@@ -7,10 +7,11 @@
 
 import {execFileSync, spawnSync} from 'node:child_process';
 import {readFileSync, readdirSync, statSync} from 'node:fs';
+import {resolve} from 'node:path';
 import {gzipSync} from 'node:zlib';
 import {loadEngine} from './engine.mjs';
 
-const [folder, thole, examples] = process.argv.slice(2);
+const [folder, thole, examples] = process.argv.slice(2).map((path) => resolve(path));
 const within = 1e-9;
 let numbers = 0;
 let largest = 0;
