@@ -108,6 +108,17 @@ void write_problems(Json& j, const std::vector<Problem>& problems, const ReadTex
   j.close(']');
 }
 
+void write_edits(Json& j, const std::vector<Edit>& edits) {
+  j.key("edits").open('[');
+  for (const Edit& e : edits) {
+    j.open('{');
+    j.key("path").text(e.path);
+    j.key("value").text(e.value);
+    j.close('}');
+  }
+  j.close(']');
+}
+
 void write_views(Json& j, const std::array<scene::Rendered, 2>& views) {
   j.key("views").open('{');
   write_view(j, scene::View::plan, views[0]);

@@ -29,6 +29,7 @@ struct Question {
 
 /// "problems": as of the text that was read, or of none.
 void write_problems(Json& j, const std::vector<Problem>& problems, const ReadText* read);
+void write_edits(Json& j, const std::vector<Edit>& edits);
 /// Title, units, views, handles and fields.
 void write_drawing(Json& j, const Drawn& drawn);
 void write_views(Json& j, const std::array<scene::Rendered, 2>& views);

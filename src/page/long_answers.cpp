@@ -30,17 +30,6 @@ void write_verdict(Json& j, Verdict v) {
   j.key("sign").text(sign_of(html::mark_of(v)));
 }
 
-void write_edits(Json& j, const std::vector<Edit>& edits) {
-  j.key("edits").open('[');
-  for (const Edit& e : edits) {
-    j.open('{');
-    j.key("path").text(e.path);
-    j.key("value").text(e.value);
-    j.close('}');
-  }
-  j.close(']');
-}
-
 void write_change(Json& j, const Setup& s, const ChangeAnswer& a, const Change& c, long number) {
   const Worth& before = a.as_drawn;
   const Worth& after = *c.after;

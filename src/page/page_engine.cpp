@@ -88,14 +88,7 @@ std::string edited(const Question& q, const reading::Document& before,
   j.open('{');
   j.key("ok").yes_no(true);
   j.key("text").text(text);
-  j.key("edits").open('[');
-  for (const Edit& e : edits) {
-    j.open('{');
-    j.key("path").text(e.path);
-    j.key("value").text(e.value);
-    j.close('}');
-  }
-  j.close(']');
+  write_edits(j, edits);
   j.key("draw").open('{');
   j.key("ok").yes_no(true);
   write_drawing(j, *d);
