@@ -44,27 +44,41 @@ run_tests() {
   ctest --test-dir "$root/build/$folder" -j "$jobs" --output-on-failure --no-tests=error "$@"
 }
 
+# tests_in_parts FOLDER [OPTION...]: what ctest lists of thole_tests one by one, in a few processes.
+tests_in_parts() {
+  tests=$root/build/$1/tests/thole_tests
+  shift
+  python3 -B "$root/tests/in_parts.py" "$jobs" "$tests" "$@"
+}
+
 gcc() {
   # shellcheck disable=SC2086
   need_packages $test_packages calculix-ccx libbenchmark-dev $browser_packages
   configure gcc -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="$lean_release" \
-    -DCMAKE_COMPILE_WARNING_AS_ERROR=ON -DTHOLE_BUILD_BENCH=ON -DTHOLE_LONG_TESTS=ON
+    -DCMAKE_COMPILE_WARNING_AS_ERROR=ON -DTHOLE_QUICK_BUILD=ON -DTHOLE_BUILD_BENCH=ON \
+    -DTHOLE_LONG_TESTS=ON
   cmake --build "$root/build/gcc" --target all all_verify_interface_header_sets
-  run_tests gcc
+  tests_in_parts gcc
+  run_tests gcc -LE '^(unit|published|property|found|recorded|validation|limits)$'
 }
 
 sanitize() {
   # shellcheck disable=SC2086
   need_packages $test_packages
   configure sanitize -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=Debug \
-    -DCMAKE_COMPILE_WARNING_AS_ERROR=ON -DCMAKE_CXX_FLAGS_DEBUG="-O1 -gline-tables-only" \
+    -DCMAKE_COMPILE_WARNING_AS_ERROR=ON -DTHOLE_QUICK_BUILD=ON \
+    -DCMAKE_CXX_FLAGS_DEBUG="-O1 -gline-tables-only" \
     -DCMAKE_CXX_FLAGS="-fsanitize=address,undefined,float-cast-overflow \
 -fno-sanitize-recover=all -fno-omit-frame-pointer -D_GLIBCXX_ASSERTIONS"
   cmake --build "$root/build/sanitize"
-  # The outside project is built without sanitizers and cannot link these libraries; recorded figures
-  # are compared below, and all that they take is tested elsewhere.
-  run_tests sanitize -LE 'consumer|fe|browser|recorded'
+  # Recorded figures are compared below. Property tests ask the same code over and over: some random
+  # setups of them will do. The outside project is built without sanitizers and cannot link these
+  # libraries.
+  tests_in_parts sanitize '--source-file-exclude=*/property_*' --test-suite-exclude=recorded
+  THOLE_PROPERTY_SETUPS=200 "$root/build/sanitize/tests/thole_tests" \
+    '--source-file=*/property_setups_test.cpp'
+  run_tests sanitize -L cli
   # The other compiler, where its program is there: CI runs the plain build first.
   if [ -x "$root/build/gcc/src/thole" ]; then
     python3 -B "$root/tests/same_numbers.py" "$root/build/gcc/src/thole" \
@@ -82,23 +96,13 @@ coverage() {
   configure coverage -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=Debug \
     -DCMAKE_CXX_FLAGS_DEBUG="-O1 -fno-early-inlining -finline-small-functions \
 --param=logical-op-non-short-circuit=0" \
-    -DCMAKE_CXX_FLAGS="--coverage -fprofile-update=atomic"
+    -DCMAKE_CXX_FLAGS="--coverage -fprofile-update=atomic" -DTHOLE_QUICK_BUILD=ON
   cmake --build "$root/build/coverage"
   find "$root/build/coverage" -name '*.gcda' -delete
-  # A few processes: one by one, each test would write every counter. Property tests ask the same
-  # code over and over: a thousand random setups of them will do.
-  tests=$root/build/coverage/tests/thole_tests
-  count=$("$tests" --source-file-exclude='*/property_*' --count | sed -n 's/.*filters: //p')
-  running=
-  for part in $(seq "$jobs"); do
-    "$tests" --source-file-exclude='*/property_*' --first=$(((part - 1) * count / jobs + 1)) \
-      --last=$((part * count / jobs)) &
-    running="$running $!"
-  done
-  for process in $running; do
-    wait "$process"
-  done
-  THOLE_PROPERTY_SETUPS=1000 "$tests" --source-file='*/property_setups_test.cpp'
+  # One by one, each test would write every counter.
+  tests_in_parts coverage '--source-file-exclude=*/property_*'
+  THOLE_PROPERTY_SETUPS=1000 "$root/build/coverage/tests/thole_tests" \
+    '--source-file=*/property_setups_test.cpp'
   # Writing interrupted, disks full and rights missing would stop the counters as well.
   run_tests coverage -L cli -E '^files'
   report_coverage core 'src/core/' 'src/checks/'
@@ -189,7 +193,7 @@ fuzz() {
     -DCMAKE_CXX_FLAGS="-fsanitize=fuzzer-no-link,address,undefined,float-cast-overflow \
 -fno-sanitize-recover=all -D_GLIBCXX_ASSERTIONS" \
     -DTHOLE_YAML_SOURCE="$root/build/yaml-source/yaml-cpp" \
-    -DTHOLE_BUILD_FUZZ=ON -DTHOLE_BUILD_TESTS=OFF -DTHOLE_BUILD_CLI=OFF
+    -DTHOLE_BUILD_FUZZ=ON -DTHOLE_QUICK_BUILD=ON -DTHOLE_BUILD_TESTS=OFF -DTHOLE_BUILD_CLI=OFF
   cmake --build "$root/build/fuzz" --target fuzz_targets
   sh "$root/tests/fuzz/run.sh" "$root/build/fuzz" "${1:-300}"
 }

@@ -1,14 +1,29 @@
 // The engine: compiled once, run in workers, asked one question at a time.
 
-function unpackEngine() {
-  const packed = bytesOfLetters(document.getElementById('engine-wasm').textContent);
-  return WebAssembly.compile(unpackLzma(packed));
+// CRC-32 of ISO 3309, as zlib and PNG have it.
+function sumOf(bytes) {
+  const table = Uint32Array.from({length: 256}, (_, byte) => {
+    let sum = byte;
+    for (let i = 0; i < 8; i += 1) sum = sum >>> 1 ^ (sum & 1 ? 0xedb88320 : 0);
+    return sum;
+  });
+  let sum = 0xffffffff;
+  for (let i = 0; i < bytes.length; i += 1) sum = sum >>> 8 ^ table[(sum ^ bytes[i]) & 255];
+  return ~sum >>> 0;
+}
+
+// An engine that was damaged on its way might run and calculate wrong figures.
+async function unpackEngine() {
+  const bytes = unpackedFrom('packed-engine');
+  if (sumOf(bytes) !== engineSum) {
+    throw new Error('this copy of the page is damaged: fetch it once more');
+  }
+  return WebAssembly.compile(bytes);
 }
 
 function workerFrom(module) {
-  const glue = document.getElementById('engine-glue').textContent;
   const address = URL.createObjectURL(
-      new Blob([glue, `\n(${inWorker})();\n`], {type: 'text/javascript'}));
+      new Blob([engineGlue, `\n(${inWorker})();\n`], {type: 'text/javascript'}));
   const worker = new Worker(address);
   URL.revokeObjectURL(address);
   worker.postMessage({module});

@@ -1,49 +1,79 @@
 #!/usr/bin/env python3
 """One page of everything: pack.py SOURCES ENGINE OUTPUT
 
-SOURCES holds page.html, page.css and the scripts (*.js); ENGINE holds thole_engine.js and .wasm.
-Markers of page.html are replaced:
+SOURCES holds shell.html, page.html, page.css and the scripts (*.js); ENGINE holds thole_engine.js
+and .wasm. The page is UTF-16 with a byte-order mark, whose letters hold nearly 16 bits of packed
+bytes where those of UTF-8 hold seven of eight; unpack.js has the way back. Markers of shell.html are
+replaced:
 
-  <!-- style -->   page.css
-  <!-- engine -->  the engine, for the workers that the page makes of texts:
-                   <script type="text/plain" id="engine-glue">: the script that Emscripten wrote
-                   <script type="text/plain" id="engine-wasm">: its bytes, packed with LZMA, seven
-                   bits to a letter; unpack.js has the way back
-  <!-- script -->  all scripts as one, in the order of their names; they only declare things
-  SCRIPT           of 'sha256-SCRIPT' in the page's content security policy: the hash of that script
+  <!-- packed -->  <script type="text/plain" id="packed-page">: a JSON object of style, body, script
+                   (all scripts but the loader's, in the order of their names; they only declare
+                   things), glue (the script that Emscripten wrote, for the workers) and engineSum
+                   (CRC-32 of the engine), and id="packed-engine": thole_engine.wasm; both packed
+                   with LZMA
+  <!-- loader -->  the scripts that bring the page into the shell: unpack.js, load.js
+  LOADER, SCRIPT   of 'sha256-...' in the page's content security policy: the hashes of both
 """
 
 import base64
 import hashlib
+import json
 import lzma
 import pathlib
 import re
+import struct
 import sys
+import zlib
 
-UNFIT = [0, 13, ord("<")]  # what HTML would take otherwise
+LOADER = ["unpack.js", "load.js"]
+UNFIT = [0, 13, ord("<"), *range(0xD800, 0xE000)]  # what HTML would take otherwise
 
 
 def letters(data: bytes) -> str:
-    """Seven bits to a letter; an unfit one stands with those behind it as one from U+0100 on."""
-    sevens = []
-    for at in range(0, len(data), 7):
-        piece = data[at : at + 7]
-        bits = int.from_bytes(piece.ljust(7, b"\0"), "big")
-        used = (8 * len(piece) + 6) // 7
-        sevens += [bits >> (49 - 7 * i) & 127 for i in range(used)]
+    """Two bytes to a letter, in blocks behind a letter of ten bits of key, which is added to them
+    all, and six of length: half of it, less one."""
+    units = [low | high << 8 for low, high in zip(data[::2], data[1::2] + b"\0")]
+    units += [0] * (len(units) % 2)
     out = []
-    rest = iter(sevens)
-    for seven in rest:
-        if seven in UNFIT:
-            out.append(chr(256 + 128 * UNFIT.index(seven) + next(rest, 0)))
-        else:
-            out.append(chr(seven))
-    return "".join(out)
+    at = 0
+    while at < len(units):
+        keys = set(range(0, 0x10000, 64)) - set(UNFIT)
+        size = 0
+        fit = keys
+        for unit in units[at : at + 128]:
+            keys = keys - unfit_keys(unit)
+            if not keys:
+                break
+            size += 1
+            if size % 2 == 0:
+                fit = keys
+        size -= size % 2
+        key = next((k for k in sorted(fit) if (k | size // 2 - 1) not in UNFIT), None)
+        if not size or key is None:
+            sys.exit("no key for a block")
+        out += [key | size // 2 - 1] + [unit + key & 0xFFFF for unit in units[at : at + size]]
+        at += size
+    return struct.pack(f"<{len(out)}H", *out).decode("utf-16-le")
 
 
-def packed(wasm: bytes) -> str:
+def unfit_keys(unit: int) -> set:
+    keys = {bad - unit & 0xFFFF for bad in UNFIT[:3]}
+    first = 0xD800 - unit
+    return keys | {k & 0xFFFF for k in range(-(-first // 64) * 64, first + 0x800, 64)}
+
+
+def packed(data: bytes) -> str:
     filters = [{"id": lzma.FILTER_LZMA1, "preset": 9 | lzma.PRESET_EXTREME, "lc": 4, "pb": 0}]
-    return letters(lzma.compress(wasm, format=lzma.FORMAT_ALONE, filters=filters))
+    return letters(lzma.compress(data, format=lzma.FORMAT_ALONE, filters=filters))
+
+
+def without_comments(script: str) -> str:
+    """Comments that have lines of their own are for readers of the source."""
+    return re.sub(r"^ *//.*\n", "", script, flags=re.MULTILINE)
+
+
+def digest(script: str) -> str:
+    return base64.b64encode(hashlib.sha256(script.encode("utf-8")).digest()).decode("ascii")
 
 
 def put_in(page: str, marker: str, text: str) -> str:
@@ -60,25 +90,39 @@ def element(attributes: str, text: str) -> str:
 
 def main() -> None:
     sources, engine, output = map(pathlib.Path, sys.argv[1:])
-    page = (sources / "page.html").read_text(encoding="utf-8")
-    style = (sources / "page.css").read_text(encoding="utf-8")
-    scripts = [p.read_text(encoding="utf-8") for p in sorted(sources.glob("*.js"))]
-    script = "'use strict';\n" + "\n".join(scripts)
-    glue = (engine / "thole_engine.js").read_text(encoding="utf-8")
-    wasm = packed((engine / "thole_engine.wasm").read_bytes())
-    digest = base64.b64encode(hashlib.sha256(script.encode("utf-8")).digest()).decode("ascii")
-    page = put_in(page, "'sha256-SCRIPT'", f"'sha256-{digest}'")
-    page = put_in(page, "<!-- style -->", f"<style>\n{style}</style>")
-    page = put_in(
-        page,
-        "<!-- engine -->",
-        element(' type="text/plain" id="engine-glue"', glue)
-        + element(' type="text/plain" id="engine-wasm"', wasm),
+
+    def text_of(path: pathlib.Path) -> str:
+        return path.read_text(encoding="utf-8")
+
+    names = sorted(path.name for path in sources.glob("*.js") if path.name not in LOADER)
+    scripts, loaders = (
+        "'use strict';\n" + "\n".join(without_comments(text_of(sources / name)) for name in some)
+        for some in (names, LOADER)
     )
-    page = put_in(page, "<!-- script -->", element("", script))
-    output.write_bytes(page.encode("utf-8"))
+    loaders = re.sub(r"^ +", "", loaders, flags=re.MULTILINE)  # two bytes each
+    wasm = (engine / "thole_engine.wasm").read_bytes()
+    page = {
+        "style": text_of(sources / "page.css"),
+        "body": text_of(sources / "page.html"),
+        "script": scripts,
+        "glue": text_of(engine / "thole_engine.js"),
+        "engineSum": zlib.crc32(wasm),
+    }
+    shell = text_of(sources / "shell.html")
+    shell = put_in(shell, "'sha256-LOADER'", f"'sha256-{digest(loaders)}'")
+    shell = put_in(shell, "'sha256-SCRIPT'", f"'sha256-{digest(scripts)}'")
+    page_letters = packed(json.dumps(page, ensure_ascii=False).encode("utf-8"))
+    engine_letters = packed(wasm)
+    shell = put_in(
+        shell,
+        "<!-- packed -->",
+        element(' type="text/plain" id="packed-page"', page_letters)
+        + element(' type="text/plain" id="packed-engine"', engine_letters),
+    )
+    shell = put_in(shell, "<!-- loader -->", element("", loaders))
+    output.write_bytes(b"\xff\xfe" + shell.encode("utf-16-le"))
     size = output.stat().st_size
-    print(f"{output}: {size} bytes, of which the engine {len(wasm.encode('utf-8'))}")
+    print(f"{output}: {size} bytes, of which the engine {2 * len(engine_letters)}")
 
 
 main()

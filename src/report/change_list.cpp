@@ -270,7 +270,7 @@ class List {
   }
 
   void line(const char* heading, const std::string& text) {
-    if (!heading_) out_ += std::string("\n") + heading + "\n";
+    if (!heading_) out_.append("\n").append(heading).append("\n");
     heading_ = true;
     out_ += wrapped("  - ", text);
   }

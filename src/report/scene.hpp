@@ -119,6 +119,8 @@ struct Scene {
   std::string what;             ///< the mount in words, for readers aloud
   std::string load;             ///< the worst case in words
   std::vector<Note> notes;
+
+  void note(std::string words, Set views) { notes.push_back({std::move(words), views}); }
 };
 
 /// The scene of a setup: boards, or plates and brackets. `on_board`: with the hull down to its

@@ -292,8 +292,7 @@ class BoardScene {
     scene_.labels.push_back(
         {{word}, {0.5 * (aft + ahead), 0, 0.5 * (z + down)}, "note", in_side, whole});
     if (!gunwale_known())
-      scene_.notes.push_back(
-          {"Gunwale drawn level with the seats: not known.", in_side | in_stern});
+      scene_.note("Gunwale drawn level with the seats: not known.", in_side | in_stern);
   }
 
   void dimensions() {

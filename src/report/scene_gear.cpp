@@ -44,7 +44,7 @@ class GearScene {
   void add_pull(const std::vector<Stand>& stands) {
     if (loading_ == nullptr) {
       scene_.load = "load of the worst case not drawn";
-      scene_.notes.push_back({"Load of the worst case not drawn.", in_plan});
+      scene_.note("Load of the worst case not drawn.", in_plan);
       return;
     }
     const LoadCase* c = load_case();
@@ -52,11 +52,11 @@ class GearScene {
     scene_.load = text::joined({title, loading_->words});
     const auto act = place_of_pull(stands, c);
     if (!act) {
-      scene_.notes.push_back({"No arrow: the worst load acts on everything.", in_plan});
+      scene_.note("No arrow: the worst load acts on everything.", in_plan);
       return;
     }
     if (c != nullptr && c->others == Others::together && content_.setup.gear.size() > 1) {
-      scene_.notes.push_back({"The other gear pulls as well: one arrow shown.", everywhere});
+      scene_.note("The other gear pulls as well: one arrow shown.", everywhere);
     }
     const Spot way = way_of(stands);
     scene_.pull = Pull{*act, way, value() + ", " + dip_of(way), title, sectors_of(stands, c)};

@@ -59,8 +59,7 @@ class PlateScene {
     worst();
     scene_.what = name() + " on " + host_name();
     if (!s_.fit)
-      scene_.notes.push_back(
-          {"Drawn for the starboard side; port is its mirror image.", in_plan | in_stern});
+      scene_.note("Drawn for the starboard side; port is its mirror image.", in_plan | in_stern);
     return scene_;
   }
 
@@ -355,9 +354,9 @@ class PlateScene {
     if (std::abs(base_.slope) < 0.05) {
       add(base_.at(x0, y0, 0), base_.at(x0, y1, 0), athwart_.size(), View::plan, false);
     } else {
-      scene_.notes.push_back({"The face slopes " + show(p_.host.slope) +
-                                  ": from above, what lies across it looks shorter.",
-                              in_plan});
+      scene_.note("The face slopes " + show(p_.host.slope) +
+                      ": from above, what lies across it looks shorter.",
+                  in_plan);
     }
     add(base_.at(x0, y0, 0), base_.at(x1, y0, 0), fore_aft_.size(), View::plan, true);
     add(base_.at(x0, 0, 0), base_.at(x1, 0, 0), fore_aft_.size(), View::side, false);

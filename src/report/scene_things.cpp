@@ -101,7 +101,7 @@ void add_things(Scene& scene, const SheetContent& content, double transom, doubl
         {{hits ? name + ": in the way" : name}, *at, hits ? "text" : "note", in_plan, whole});
   }
   if (hit.empty()) return;
-  scene.notes.push_back({"Heavy dashes: in the way of gear or mount.", in_plan});
+  scene.note("Heavy dashes: in the way of gear or mount.", in_plan);
 }
 
 }  // namespace thole::scene

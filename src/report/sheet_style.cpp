@@ -330,7 +330,7 @@ std::string paper_of(Paper paper) {
 
 }  // namespace
 
-std::string of_pictures() { return std::string(of_all_pictures) + of_single_pictures; }
+std::string of_pictures() { return std::string(of_all_pictures).append(of_single_pictures); }
 std::string of_sheet(Paper paper) { return of_pictures() + of_page + on_paper + paper_of(paper); }
 
 }  // namespace thole::style

@@ -12,7 +12,7 @@ import time
 import unittest
 
 import looks
-from using import ADDRESS, DESK, EXAMPLES, PHONE, THOLE, Chromium, Using, example, thole
+from using import ADDRESS, DESK, EXAMPLES, PAGE, PHONE, THOLE, Chromium, Using, example, thole
 
 from browser import SKIPPED, need_chromium
 from firefox import Firefox
@@ -36,6 +36,20 @@ class Used(Using):
         self.assertEqual(self.js("return document.querySelectorAll('#starters button').length"), 3)
         self.assertEqual(self.js("return document.querySelectorAll('#examples button').length"),
                          len(list(EXAMPLES.glob("*.yaml"))))
+
+    def test_a_page_damaged_on_its_way_says_so_and_calculates_nothing(self):
+        whole = PAGE.read_bytes().decode("utf-16")
+        for part, share in [("page", 0.3), ("page", 0.99), ("engine", 0.3), ("engine", 0.99)]:
+            begin = whole.index(f'id="packed-{part}">') + len(f'id="packed-{part}">')
+            at = begin + int(share * (whole.index("</script>", begin) - begin))
+            other = "a" if whole[at] != "a" else "b"
+            damaged = self.downloads / f"damaged-{part}-{share}.html"
+            damaged.write_bytes((whole[:at] + other + whole[at + 1:]).encode("utf-16"))
+            with self.subTest(part=part, share=share):
+                self.browser.open(damaged.as_uri())
+                self.until("/copy of the page is damaged/.test(document.body.innerText)", 60)
+                self.assertEqual(self.js("return document.querySelectorAll('#examples button')"
+                                         ".length"), 0)
 
     def test_every_mount_begins_with_a_setup_of_its_own(self):
         for k in range(3):
