@@ -110,6 +110,8 @@ bool holds(const std::string& text, const std::string& part) {
 
 }  // namespace
 
+TEST_SUITE_BEGIN("unit");
+
 TEST_CASE("assumptions: every id stands once and every row has all of its words") {
   std::set<std::string> ids;
   for (const Assumption& a : all_assumptions()) {
@@ -193,3 +195,5 @@ TEST_CASE("assumptions: the table has every row and counts them and keeps to 80 
   CHECK(few.size() < all_assumptions().size());
   CHECK(holds(assumption_table(few), std::to_string(few.size()) + " assumptions"));
 }
+
+TEST_SUITE_END();

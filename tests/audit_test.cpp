@@ -38,6 +38,8 @@ constexpr double half_fore = 0.075, half_athwart = 0.055;  // m, of the foot of 
 
 }  // namespace
 
+TEST_SUITE_BEGIN("unit");
+
 TEST_CASE("audit: along the board a bolt beside a U-bolt takes all of its end") {
   Setup s = fjord_board();
   CrossBoard& b = s.board();
@@ -268,3 +270,5 @@ TEST_CASE("audit: half the direction grid of the sweep of booms changes no azimu
           doctest::Approx(fine[i].hold_limit->value()).epsilon(0.01));
   }
 }
+
+TEST_SUITE_END();

@@ -39,6 +39,8 @@ std::string beside(const std::string& thing) {
 
 }  // namespace
 
+TEST_SUITE_BEGIN("unit");
+
 TEST_CASE(
     "cautions: an electric winch is spoken of unless the winch is said to be cranked by hand") {
   const std::string skiff = example("fjord-skiff.yaml");
@@ -65,3 +67,5 @@ TEST_CASE("cautions: a mount before the stern light is told to be moved") {
   CHECK_FALSE(told(beside("kind: light, at: [-2 in, 0 in], height: 40 in"), light));
   CHECK_FALSE(told(example("reservoir-jon-boat-best-fix.yaml"), light));
 }
+
+TEST_SUITE_END();

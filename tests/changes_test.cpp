@@ -65,6 +65,8 @@ std::string edited(const std::string& text, const std::vector<Edit>& edits) {
 
 }  // namespace
 
+TEST_SUITE_BEGIN("unit");
+
 TEST_CASE("changes: every ranked change put into the file gives what was promised") {
   for (const std::string& name : examples) {
     CAPTURE(name);
@@ -432,3 +434,5 @@ TEST_CASE("changes: variants that do not fit a change are left out and said so")
     if (c.fits()) CHECK_NOTHROW((void)read_setup(edited(text, c.edits), "x", built_in_materials()));
   }
 }
+
+TEST_SUITE_END();

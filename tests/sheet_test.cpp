@@ -225,6 +225,8 @@ void check_page(const std::string& html) {
 
 }  // namespace
 
+TEST_SUITE_BEGIN("unit");
+
 TEST_CASE("sheet: the page of every example is whole HTML that loads and runs nothing") {
   CHECK(examples().size() == 18);
   for (const Example& e : examples()) {
@@ -497,3 +499,5 @@ TEST_CASE("sheet: the hash of a file is that of sha1sum") {
   CHECK(file_hash("abc") == "a9993e364706816aba3e25717850c26c9cd0d89d");
   CHECK(file_hash("") == "da39a3ee5e6b4b0d3255bfef95601890afd80709");
 }
+
+TEST_SUITE_END();

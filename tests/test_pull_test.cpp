@@ -131,6 +131,8 @@ const char* const files[] = {
 // ---- Movement
 // -------------------------------------------------------------------------------------
 
+TEST_SUITE_BEGIN("unit");
+
 // Source: P a^2 b^2 / (3 E I L), simple beam with a concentrated load at any point (AISC manual,
 // table of beam formulas, from memory; any text on strength of materials). The closed form has
 // supports without give; the ends of the model lie on either side of it, and not far.
@@ -490,3 +492,5 @@ TEST_CASE("test pull: hostile names stay text on the card") {
     CHECK(html.size() < 30000);
   }
 }
+
+TEST_SUITE_END();
