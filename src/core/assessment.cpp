@@ -9,6 +9,7 @@
 #include <thole/error.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/stable_order.hpp"
 
 namespace thole {
 
@@ -178,7 +179,7 @@ void add_source(std::vector<Citation>& all, Citation c) {
 }
 
 void sort_checks(std::vector<CheckResult>& checks) {
-  std::stable_sort(checks.begin(), checks.end(), [](const CheckResult& a, const CheckResult& b) {
+  sort_stably(checks, [](const CheckResult& a, const CheckResult& b) {
     const auto rank = [](const CheckResult& c) {
       switch (c.standing) {
         case Standing::refused:

@@ -12,6 +12,7 @@
 #include "core/board_engine.hpp"
 #include "core/board_forces.hpp"
 #include "core/no_figures.hpp"
+#include "core/stable_order.hpp"
 #include "core/ties.hpp"
 
 namespace thole {
@@ -357,8 +358,7 @@ class BoardAssessor {
             std::any_of(starts.begin(), starts.end(), [&](const Start& o) { return o.like(own); });
         if (engine_.cases()[k].decides && own.index >= 0 && !there) starts.push_back(own);
       }
-      std::stable_sort(starts.begin(), starts.end(),
-                       [](const Start& a, const Start& b) { return a.ratio < b.ratio; });
+      sort_stably(starts, [](const Start& a, const Start& b) { return a.ratio < b.ratio; });
       for (const Start& start : starts) {
         // The grid misses a few per cent of a peak, no more.
         if (start.ratio > 1.12 * worst_[i].ratio) break;
@@ -495,8 +495,7 @@ class BoardAssessor {
   }
 
   static void hardest_first(std::vector<Hard>& all) {
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    sort_stably(all, [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
   }
 
   // The hardest of each part of the sky to finer directions; `ratio`: by `lower`.

@@ -12,6 +12,7 @@
 #include <thole/towed_line.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/stable_order.hpp"
 #include "core/ties.hpp"
 
 namespace thole {
@@ -590,7 +591,7 @@ BoatSide boat_side(const Setup& s, const std::vector<LoadCase>& cases) {
     }
     rows.push_back({&c, r});
   }
-  std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) {
+  sort_stably(rows, [](const Row& a, const Row& b) {
     return parts::steady(a.row.moment.value()) > parts::steady(b.row.moment.value());
   });
   if (model) out.pulls = heel_pulls(s, cases, heeling, *model);

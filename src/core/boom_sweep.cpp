@@ -6,6 +6,7 @@
 
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
+#include "core/stable_order.hpp"
 
 namespace thole {
 
@@ -147,8 +148,7 @@ class Sweep {
       for (const Trial& t : all) starts.push_back({attempt(variant, t), variant, t});
     }
     if (c.path == LoadPath::ride) return;
-    std::stable_sort(starts.begin(), starts.end(),
-                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    sort_stably(starts, [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
     // The hardest of each part of the sky and of each position of the others.
     std::vector<Hard> followed;
     for (const Hard& s : starts) {
@@ -185,8 +185,7 @@ class Sweep {
 
   void limit(int widest, std::size_t angle, BoomRow& r, std::vector<Hard>& hard) {
     const LoadCase& c = engine_.cases()[std::size_t(widest)];
-    std::stable_sort(hard.begin(), hard.end(),
-                     [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
+    sort_stably(hard, [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
     std::vector<Hard> first(hard.begin(),
                             hard.begin() + std::ptrdiff_t(std::min(hardest_kept, hard.size())));
     double best = most_pull;

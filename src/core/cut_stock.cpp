@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "core/parts.hpp"
+#include "core/stable_order.hpp"
 
 namespace thole::parts {
 namespace {
@@ -58,8 +59,7 @@ std::vector<StoreLength> store_lengths(const MaterialLibrary& library, std::stri
     if (e.kind != "store_length" || about(e, "of") != of || about(e, "market") != market) continue;
     out.push_back({value(e, "length"), e.values.at("length").written});
   }
-  std::stable_sort(out.begin(), out.end(),
-                   [](const auto& a, const auto& b) { return a.length < b.length; });
+  sort_stably(out, [](const auto& a, const auto& b) { return a.length < b.length; });
   return out;
 }
 

@@ -14,6 +14,7 @@
 #include <thole/error.hpp>
 
 #include "core/fit_parts.hpp"
+#include "core/stable_order.hpp"
 
 namespace thole {
 namespace {
@@ -542,8 +543,7 @@ Meeting meeting_of(const Body& a, const Body& b, bool in_plan) {
       pairs.push_back({std::max(least_apart(a.regions[i], b.regions[k]), over), i, k});
     }
   }
-  std::stable_sort(pairs.begin(), pairs.end(),
-                   [](const Pair& x, const Pair& y) { return x.bound < y.bound; });
+  sort_stably(pairs, [](const Pair& x, const Pair& y) { return x.bound < y.bound; });
   Meeting best;
   for (const Pair& p : pairs) {
     if (p.bound >= best.distance && best.distance > 0) break;
@@ -623,7 +623,7 @@ void sort_rows(std::vector<FitRow>& rows) {
     const double v = (r.distance - r.wanted).value();
     return std::round((r.rule == FitRule::reach ? -v : v) * 1e7);  // no order by rounding errors
   };
-  std::stable_sort(rows.begin(), rows.end(), [&](const FitRow& a, const FitRow& b) {
+  sort_stably(rows, [&](const FitRow& a, const FitRow& b) {
     if (rank(a) != rank(b)) return rank(a) < rank(b);
     if (spare(a) != spare(b)) return spare(a) < spare(b);
     return a.one != b.one ? a.one < b.one : a.other < b.other;

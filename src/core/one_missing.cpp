@@ -4,6 +4,7 @@
 #include <thole/error.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/stable_order.hpp"
 #include "core/ties.hpp"
 
 namespace thole::parts {
@@ -67,7 +68,7 @@ std::vector<Lost> candidates(const Setup& s, const Assessment& a) {
       out[i].governs = out[i].governs || here;
     }
   }
-  std::stable_sort(out.begin(), out.end(), [](const Lost& x, const Lost& y) {
+  sort_stably(out, [](const Lost& x, const Lost& y) {
     if (x.governs != y.governs) return x.governs;
     const double by_pull = parts::steady(x.pull.value()) - parts::steady(y.pull.value());
     if (by_pull != 0) return by_pull > 0;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/parts.hpp"
+#include "core/stable_order.hpp"
 
 namespace thole {
 namespace {
@@ -228,8 +229,8 @@ void Builder::screw(const std::string& head, const std::string& of, const Thread
 PartsList Builder::finish() {
   place_cuts();
   for (PartRow& r : list_.rows) r.spare = spares(r);
-  std::stable_sort(list_.rows.begin(), list_.rows.end(),
-                   [](const PartRow& a, const PartRow& b) { return int(a.kind) < int(b.kind); });
+  sort_stably(list_.rows,
+              [](const PartRow& a, const PartRow& b) { return int(a.kind) < int(b.kind); });
   return std::move(list_);
 }
 

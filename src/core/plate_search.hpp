@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "core/plate_engine.hpp"
+#include "core/stable_order.hpp"
 
 namespace thole::plate {
 
@@ -174,7 +175,7 @@ class Field {
       around(k, fine, [&](int n) { low = low && !(value(n) < own); });
       if (low) out.push_back(k);
     }
-    std::stable_sort(out.begin(), out.end(), [&](int a, int b) { return value(a) < value(b); });
+    sort_stably(out, [&](int a, int b) { return value(a) < value(b); });
     // Level ground has no end of basins.
     constexpr std::size_t most = 6;
     if (out.size() > most) out.resize(most);

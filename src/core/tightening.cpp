@@ -10,6 +10,7 @@
 #include "core/board_structure.hpp"
 #include "core/geometry.hpp"
 #include "core/metal_hold.hpp"
+#include "core/stable_order.hpp"
 
 namespace thole {
 
@@ -125,8 +126,7 @@ class Builder {
   TighteningRow finish(bool nut, bool in_aluminium) {
     bed();
     limit(nut ? "bolt" : "screw", bolt_preload_limit(row_.thread, material_));
-    std::stable_sort(row_.limits.begin(), row_.limits.end(),
-                     [](const auto& a, const auto& b) { return a.torque < b.torque; });
+    sort_stably(row_.limits, [](const auto& a, const auto& b) { return a.torque < b.torque; });
     if (row_.to == TightenTo::torque) {
       row_.ceiling = row_.limits.front().torque;
       row_.layer = row_.limits.front().layer;

@@ -12,6 +12,7 @@
 
 #include "core/assessment_parts.hpp"
 #include "core/load_list.hpp"
+#include "core/stable_order.hpp"
 
 namespace thole {
 
@@ -423,11 +424,10 @@ void finish_ladder(const Setup& s, Assessment& out, const std::string& boat,
     out.orders.push_back(std::move(j.row));
   }
   // What is not known, and what nothing lets by, comes last.
-  std::stable_sort(out.ladder.begin(), out.ladder.end(),
-                   [](const LadderStep& a, const LadderStep& b) {
-                     if (a.low.has_value() != b.low.has_value()) return a.low.has_value();
-                     return a.low && *a.low < *b.low;
-                   });
+  sort_stably(out.ladder, [](const LadderStep& a, const LadderStep& b) {
+    if (a.low.has_value() != b.low.has_value()) return a.low.has_value();
+    return a.low && *a.low < *b.low;
+  });
   std::string& text = out.ladder_verdict;
   if (any_wrong) {
     text = rank[0] == 3 ? worst[0] : worst[1];

@@ -21,6 +21,7 @@
 #include <thole/error.hpp>
 #include <thole/section.hpp>
 
+#include "core/stable_order.hpp"
 #include "reading/change_kinds.hpp"
 #include "reading/tree_edits.hpp"
 #include "reading/variants.hpp"
@@ -1761,7 +1762,7 @@ void better_wood(const Drawn& d, std::vector<Draft>& own) {
                        (known && w.shear < 0.999 * p.wood->shear);
     if (better && !worse) fit.push_back({e.name, w, about_of(e, "species") == species});
   }
-  std::stable_sort(fit.begin(), fit.end(), [](const Grade& a, const Grade& b) {
+  sort_stably(fit, [](const Grade& a, const Grade& b) {
     if (a.same_species != b.same_species) return a.same_species;
     return a.wood.compression_perp < b.wood.compression_perp;
   });
@@ -1943,9 +1944,8 @@ void bigger_section(const Drawn& d, std::vector<Draft>& own) {
     out.wall = w.wall;
     return out;
   };
-  std::stable_sort(fit.begin(), fit.end(), [&](const Walled& a, const Walled& b) {
-    return area_of(piece(a)) < area_of(piece(b));
-  });
+  sort_stably(
+      fit, [&](const Walled& a, const Walled& b) { return area_of(piece(a)) < area_of(piece(b)); });
   for (std::size_t i = 0; i < fit.size() && i < 4; ++i) {
     const Walled& w = fit[i];
     Making m(d, std::string(channel_form ? "a channel" : "a tube") + " of " + w.name, Cost::store,

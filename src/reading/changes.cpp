@@ -12,6 +12,7 @@
 #include <thole/error.hpp>
 #include <thole/reading.hpp>
 
+#include "core/stable_order.hpp"
 #include "reading/change_kinds.hpp"
 #include "reading/on_threads.hpp"
 #include "reading/tree_edits.hpp"
@@ -697,8 +698,7 @@ class Trying {
       const Trial& t = trials_[i];
       return (deficit_ - t.deficit) / std::sqrt(t.change.trouble.points());
     };
-    std::stable_sort(list.begin(), list.end(),
-                     [&](std::size_t a, std::size_t b) { return gain_of(a) > gain_of(b); });
+    sort_stably(list, [&](std::size_t a, std::size_t b) { return gain_of(a) > gain_of(b); });
     std::vector<std::size_t> best;
     const auto of_kind = [&](std::size_t kind) {
       return std::count_if(best.begin(), best.end(),
@@ -990,7 +990,7 @@ class Trying {
       // Less gain than none is not made better by much trouble.
       rows.push_back({i, *own, g > 0 ? g / points : g * points, points});
     }
-    std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) {
+    sort_stably(rows, [](const Row& a, const Row& b) {
       if (a.tier != b.tier) return a.tier < b.tier;
       if (a.score != b.score) return a.score > b.score;
       return a.points < b.points;

@@ -15,6 +15,7 @@
 #include <thole/reading.hpp>
 
 #include "core/geometry.hpp"
+#include "core/stable_order.hpp"
 #include "reading/on_threads.hpp"
 #include "reading/quoting.hpp"
 #include "reading/setup_parts.hpp"
@@ -667,7 +668,7 @@ std::vector<Problem> problems_of_comparison(const Document& document, const Setu
   if (k.family.node != nullptr && !drawn.on_board()) {
     check_family(document, k.family, drawn, problems);
   }
-  std::stable_sort(problems.begin(), problems.end(), [](const Problem& a, const Problem& b) {
+  sort_stably(problems, [](const Problem& a, const Problem& b) {
     return std::pair(a.line, a.column) < std::pair(b.line, b.column);
   });
   return problems;
@@ -1023,7 +1024,7 @@ void rank(Comparison& c) {
                ? std::llround(k.assessment->hold_limit->value() * 1e3)
                : -1;
   };
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) {
+  sort_stably(order, [&](std::size_t i, std::size_t j) {
     const Candidate& a = c.candidates[i];
     const Candidate& b = c.candidates[j];
     const int pa = place_of(a);

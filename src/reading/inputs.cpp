@@ -9,6 +9,7 @@
 #include <thole/reading.hpp>
 #include <thole/sweep.hpp>
 
+#include "core/stable_order.hpp"
 #include "reading/tree_edits.hpp"
 #include "reading/trials.hpp"
 #include "reading/variants.hpp"
@@ -871,9 +872,8 @@ class Looking {
       }
       kept.push_back(std::move(e));
     }
-    std::stable_sort(kept.begin(), kept.end(), [](const InputEffect& a, const InputEffect& b) {
-      return a.change < b.change;
-    });
+    sort_stably(kept,
+                [](const InputEffect& a, const InputEffect& b) { return a.change < b.change; });
     out_.effects = std::move(kept);
     for (const InputEffect& e : out_.effects) {
       if (e.is_input && e.decides && e.known == Knowledge::assumed) {

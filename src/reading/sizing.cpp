@@ -13,6 +13,7 @@
 #include <thole/error.hpp>
 
 #include "core/quick_look.hpp"
+#include "core/stable_order.hpp"
 #include "reading/on_threads.hpp"
 #include "reading/sizing_space.hpp"
 
@@ -98,8 +99,7 @@ class Hardest {
     for (std::size_t i = 0; i < order.size(); ++i) {
       scores_[i] = 0.7 * scores_[i] + (i < hits.size() ? double(hits[i]) : 0.0);
     }
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return scores_[a] > scores_[b]; });
+    sort_stably(order, [&](std::size_t a, std::size_t b) { return scores_[a] > scores_[b]; });
     std::vector<HardLoad> loads;
     std::vector<double> scores;
     for (const std::size_t i : order) {
@@ -220,10 +220,10 @@ class Search {
     // Whole tenths of a gram and of a square millimetre: rounding must not order.
     const auto grams = [&](std::size_t i) { return std::llround(mass_[i] * 1e4); };
     const auto square = [&](std::size_t i) { return std::llround(section_[i] * 1e7); };
-    std::stable_sort(light_first_.begin(), light_first_.end(), [&](std::size_t a, std::size_t b) {
+    sort_stably(light_first_, [&](std::size_t a, std::size_t b) {
       return std::pair(grams(a), square(a)) < std::pair(grams(b), square(b));
     });
-    std::stable_sort(small_first_.begin(), small_first_.end(), [&](std::size_t a, std::size_t b) {
+    sort_stably(small_first_, [&](std::size_t a, std::size_t b) {
       return std::pair(square(a), grams(a)) < std::pair(square(b), grams(b));
     });
   }
@@ -526,8 +526,8 @@ class Search {
     for (const auto& [what, misfit] : misfits_) {
       out_.counts.push_back({"does not fit: " + why_not(what, misfit), misfit.designs});
     }
-    std::stable_sort(out_.counts.begin(), out_.counts.end(),
-                     [](const SizeCount& a, const SizeCount& b) { return a.designs > b.designs; });
+    sort_stably(out_.counts,
+                [](const SizeCount& a, const SizeCount& b) { return a.designs > b.designs; });
   }
 
   // `thole check` looks at limits more closely, direction by direction: of what is shown no limit

@@ -10,6 +10,7 @@
 #include <thole/section.hpp>
 #include <thole/wood_strength.hpp>
 
+#include "core/stable_order.hpp"
 #include "reading/sizing_space.hpp"
 
 namespace thole::reading {
@@ -479,7 +480,7 @@ class BoardSpace final : public SizeSpace {
     const bool must_be_plank = planks && !b.wood;
     if (is_free("stock") || must_be_plank) {
       stock_ = market_stock_;
-      std::stable_sort(stock_.begin(), stock_.end(), [](const Stock& x, const Stock& y) {
+      sort_stably(stock_, [](const Stock& x, const Stock& y) {
         const auto size = [](const Stock& k) {
           return std::round((k.thickness * k.width).value() * 1e8);
         };

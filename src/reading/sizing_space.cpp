@@ -9,6 +9,8 @@
 #include <thole/display.hpp>
 #include <thole/error.hpp>
 
+#include "core/stable_order.hpp"
+
 namespace thole {
 
 using namespace literals;
@@ -273,8 +275,7 @@ std::vector<Thread> SizeSpace::threads(Length least, Length most, const Thread& 
   const bool there =
       std::any_of(out.begin(), out.end(), [&](const Thread& t) { return t.name == drawn.name; });
   if (!there) out.push_back(drawn);
-  std::stable_sort(out.begin(), out.end(),
-                   [](const Thread& a, const Thread& b) { return a.diameter < b.diameter; });
+  sort_stably(out, [](const Thread& a, const Thread& b) { return a.diameter < b.diameter; });
   return out;
 }
 

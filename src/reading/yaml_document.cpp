@@ -10,6 +10,7 @@
 #include <sstream>
 #include <utility>
 
+#include "core/stable_order.hpp"
 #include "reading/document.hpp"
 #include "reading/quoting.hpp"
 
@@ -597,7 +598,7 @@ Problem Document::problem(Mark mark, int width, std::string message) const {
 }
 
 std::vector<Problem> first_problems(std::vector<Problem> problems) {
-  std::stable_sort(problems.begin(), problems.end(), [](const Problem& a, const Problem& b) {
+  sort_stably(problems, [](const Problem& a, const Problem& b) {
     return std::pair(a.line, a.column) < std::pair(b.line, b.column);
   });
   if (problems.size() <= most_problems) return problems;

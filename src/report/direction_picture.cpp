@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/stable_order.hpp"
 #include "core/ties.hpp"
 #include "report/beside.hpp"
 #include "report/chart_labels.hpp"
@@ -72,7 +73,7 @@ void add_booms(const SheetContent& c, Directions& out) {
   for (const BoomRow& r : c.booms) {
     if (r.gear == out.gear->name) rows.push_back(&r);
   }
-  std::stable_sort(rows.begin(), rows.end(), [](const BoomRow* a, const BoomRow* b) {
+  sort_stably(rows, [](const BoomRow* a, const BoomRow* b) {
     return a->azimuth.value() < b->azimuth.value();
   });
   const std::size_t n = rows.size();

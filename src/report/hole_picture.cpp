@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/stable_order.hpp"
 #include "report/chart_labels.hpp"
 #include "report/html.hpp"
 #include "report/pictures.hpp"
@@ -265,7 +266,7 @@ class Pattern {
     const auto down = [this](const FastenerForce* f) {
       return turned(f->at.x.value(), f->at.y.value()).y;
     };
-    std::stable_sort(all.begin(), all.end(), [&](const auto* a, const auto* b) {
+    sort_stably(all, [&](const auto* a, const auto* b) {
       if (std::abs(across(a) - across(b)) > 1e-6) return across(a) < across(b);
       return down(a) < down(b);
     });
@@ -273,8 +274,7 @@ class Pattern {
     left_.assign(all.begin(), all.begin() + std::ptrdiff_t(half));
     right_.assign(all.begin() + std::ptrdiff_t(half), all.end());
     for (auto* list : {&left_, &right_}) {
-      std::stable_sort(list->begin(), list->end(),
-                       [&](const auto* a, const auto* b) { return down(a) < down(b); });
+      sort_stably(*list, [&](const auto* a, const auto* b) { return down(a) < down(b); });
     }
   }
 

@@ -11,6 +11,7 @@
 #include <thole/metal_pairs.hpp>
 #include <thole/test_pull.hpp>
 
+#include "core/stable_order.hpp"
 #include "report/cards.hpp"
 #include "report/html.hpp"
 #include "report/short_names.hpp"
@@ -205,8 +206,7 @@ std::vector<Line> weakest(const SheetContent& c) {
                          r.why == wording::no_figures;
     if (matters) add(all, c.setup, names, r);
   }
-  std::stable_sort(all.begin(), all.end(),
-                   [](const Line& a, const Line& b) { return a.ratio < b.ratio; });
+  sort_stably(all, [](const Line& a, const Line& b) { return a.ratio < b.ratio; });
   std::vector<Line> out;
   for (const Line& l : all) {
     const bool weak = l.ratio < plenty || l.unknown || out.size() < 3;

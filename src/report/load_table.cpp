@@ -9,6 +9,7 @@
 
 #include <thole/report.hpp>
 
+#include "core/stable_order.hpp"
 #include "report/beside.hpp"
 #include "report/json_writer.hpp"
 #include "report/text.hpp"
@@ -481,7 +482,7 @@ class BoomTable {
 
   void gear(const Booms& booms) {
     std::vector<BoomRow> rows = booms.rows;
-    std::stable_sort(rows.begin(), rows.end(), [](const BoomRow& a, const BoomRow& b) {
+    sort_stably(rows, [](const BoomRow& a, const BoomRow& b) {
       return degrees_of(a.azimuth) < degrees_of(b.azimuth);
     });
     std::vector<std::string> names;

@@ -6,6 +6,7 @@
 
 #include <thole/measuring.hpp>
 
+#include "core/stable_order.hpp"
 #include "report/cards.hpp"
 #include "report/html.hpp"
 #include "report/measuring_sketch.hpp"
@@ -74,7 +75,7 @@ std::vector<Guess> guesses(const Setup& s, const Assessment& a) {
     weigh(g, a);
     out.push_back(g);
   }
-  std::stable_sort(out.begin(), out.end(), [](const Guess& x, const Guess& y) {
+  sort_stably(out, [](const Guess& x, const Guess& y) {
     return std::tuple(int(x.weight), x.order) < std::tuple(int(y.weight), y.order);
   });
   return out;

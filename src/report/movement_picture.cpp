@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/stable_order.hpp"
 #include "report/chart_labels.hpp"
 #include "report/html.hpp"
 #include "report/pictures.hpp"
@@ -204,8 +205,7 @@ class BoardMoved {
                       [&](const Station& o) { return scale_ * std::abs(o.x - x) < 14; });
       if (!near && stations_.size() < most_sections) stations_.push_back({f.name, x});
     }
-    std::stable_sort(stations_.begin(), stations_.end(),
-                     [](const Station& x, const Station& y) { return x.x < y.x; });
+    sort_stably(stations_, [](const Station& x, const Station& y) { return x.x < y.x; });
   }
 
   void board(Drawing& d) const {

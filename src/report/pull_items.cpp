@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/stable_order.hpp"
 #include "report/text.hpp"
 
 namespace thole::ruler {
@@ -127,8 +128,8 @@ class Maker {
     // Without a verdict no order is told to be right.
     const OrderRow* row = order_of(a_, out_.gear->name);
     if (row != nullptr && (!out_.refused || row->order == Order::wrong)) out_.order = row->words;
-    std::stable_sort(out_.items.begin(), out_.items.end(),
-                     [](const Item& x, const Item& y) { return low_end(x.low) < low_end(y.low); });
+    sort_stably(out_.items,
+                [](const Item& x, const Item& y) { return low_end(x.low) < low_end(y.low); });
   }
 
  private:
@@ -295,7 +296,7 @@ class Maker {
       if (out_.mixed && !out_.least_of_any) step.low = std::max(*step.low, *own);
       steps.push_back(step);
     }
-    std::stable_sort(steps.begin(), steps.end(), [](const LadderStep& x, const LadderStep& y) {
+    sort_stably(steps, [](const LadderStep& x, const LadderStep& y) {
       return low_end(x.low) < low_end(y.low);
     });
     const OrderRow* row = order_of(a_, out_.gear->name);
@@ -318,8 +319,8 @@ class Maker {
       i.low = step.low;
       out_.beyond.push_back(i);
     }
-    std::stable_sort(out_.beyond.begin(), out_.beyond.end(),
-                     [](const Item& x, const Item& y) { return low_end(x.low) < low_end(y.low); });
+    sort_stably(out_.beyond,
+                [](const Item& x, const Item& y) { return low_end(x.low) < low_end(y.low); });
   }
 
   const Setup& s_;

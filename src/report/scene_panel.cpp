@@ -5,6 +5,7 @@
 #include <limits>
 #include <string_view>
 
+#include "core/stable_order.hpp"
 #include "report/scene_shapes.hpp"
 
 namespace thole::scene {
@@ -114,7 +115,7 @@ class Panel {
       if (!s.frames) continue;
       for (const Spot& p : s.corners) bounds_.take(seen(view_, p));
     }
-    std::stable_sort(solids_.begin(), solids_.end(), [&](const Solid* a, const Solid* b) {
+    sort_stably(solids_, [&](const Solid* a, const Solid* b) {
       if (a->layer != b->layer) return a->layer < b->layer;
       return nearness(view_, *a) < nearness(view_, *b);
     });
@@ -123,8 +124,8 @@ class Panel {
       (d.upright ? upright_ : level_).push_back(&d);
     }
     const auto longer = [&](const Dimension* a, const Dimension* b) { return span(*a) < span(*b); };
-    std::stable_sort(level_.begin(), level_.end(), longer);
-    std::stable_sort(upright_.begin(), upright_.end(), longer);
+    sort_stably(level_, longer);
+    sort_stably(upright_, longer);
     if (shown_.paper()) {  // the longest each way
       for (auto* d : {&level_, &upright_}) {
         if (d->size() > 1) d->erase(d->begin(), d->end() - 1);

@@ -12,6 +12,7 @@
 #include <thole/fit.hpp>
 #include <thole/report.hpp>
 
+#include "core/stable_order.hpp"
 #include "core/ties.hpp"
 #include "report/beside.hpp"
 #include "report/ladder_block.hpp"
@@ -508,8 +509,7 @@ class Terminal {
       for (const SupportRow& r : a_.supports) {
         if (r.force.value() >= 1 && belongs(r.name)) rows.emplace_back(clean(r.name), r.force);
       }
-      std::stable_sort(rows.begin(), rows.end(),
-                       [](const auto& a, const auto& b) { return a.second > b.second; });
+      sort_stably(rows, [](const auto& a, const auto& b) { return a.second > b.second; });
       std::string text;
       for (const auto& [name, force] : rows) {
         const std::string one =
