@@ -15,9 +15,7 @@ function sumOf(bytes) {
 // An engine that was damaged on its way might run and calculate wrong figures.
 async function unpackEngine() {
   const bytes = unpackedFrom('packed-engine');
-  if (sumOf(bytes) !== engineSum) {
-    throw new Error('this copy of the page is damaged: fetch it once more');
-  }
+  if (sumOf(bytes) !== engineSum) throw new Error('this copy of the page is damaged');
   return WebAssembly.compile(bytes);
 }
 

@@ -27,5 +27,5 @@ try {
   loadPage();
 } catch (error) {
   document.getElementById('shell-note').textContent =
-      `This copy of the page is damaged (${error.message}), or the browser too old.`;
+      `This copy of the page is damaged, or the browser older than 2023: ${error.message}.`;
 }

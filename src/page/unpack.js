@@ -151,7 +151,7 @@ function unpackLzma(packed) {
   };
 
   for (;;) {
-    if (at > packed.length + 4) throw new Error('the packed engine is damaged');
+    if (at > packed.length + 4) throw new Error('this copy of the page is damaged');
     const place = size & places;
     if (!bit(isMatch, (state << 4) + place)) {
       literal();
