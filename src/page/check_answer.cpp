@@ -123,7 +123,7 @@ class Words {
   [[nodiscard]] std::string note_of(const beside::GearGroup& g) const {
     if (a_.verdict == Verdict::no_verdict) return "";
     if (!beside::of_use(g.setting)) {
-      return g.setting.by_boat ? "The boat heels too far first." : "Change the mount.";
+      return text::sentence(beside::none_of_use(g.setting, s_.units));
     }
     if (a_.verdict == Verdict::does_not_hold) {
       return "Change it first: this is by its pulls alone, and may not make it hold.";

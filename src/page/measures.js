@@ -192,8 +192,9 @@ function showField(field) {
 }
 
 function showMark(mark, field) {
-  mark.hidden = !field.known;
-  if (!field.known) return;
+  // A tick beside "not known" would look like a thing looked at.
+  mark.hidden = !field.known || field.text === 'not known';
+  if (mark.hidden) return;
   const word = trueMark(field);
   mark.firstElementChild.textContent = word;
   mark.setAttribute('aria-label', `${labelOf(field)}, ${field.group}: ${word}`);

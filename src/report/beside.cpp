@@ -153,6 +153,15 @@ bool of_use(const Setting& setting) {
   return setting.pull && !(*setting.pull < 0.5_lbf) && !(*setting.pull < setting.least_useful);
 }
 
+std::string none_of_use(const Setting& set, ReaderUnits u) {
+  std::string why = set.by_boat ? "the boat heels too far first" : "change the mount";
+  if (set.pull && set.pull->value() > 0 && *set.pull < set.least_useful) {
+    why = "a brake that slips at " + about(*set.pull, u, Rounding::down) +
+          " cannot hold the ball in waves (" + about(set.least_useful, u) + "); " + why;
+  }
+  return why;
+}
+
 std::vector<GearGroup> gear_groups(const Setup& s, const Assessment& a, double within,
                                    bool either) {
   std::vector<GearGroup> out;

@@ -31,6 +31,8 @@ struct Setting {
 
 /// Whether there is a setting that a brake or drag can work at.
 [[nodiscard]] bool of_use(const Setting& setting);
+/// Why there is none, and what then.
+[[nodiscard]] std::string none_of_use(const Setting& setting, ReaderUnits u);
 
 /// Gears whose limits agree, with the lesser of each.
 struct GearGroup {

@@ -87,15 +87,6 @@ const char* measured_how(int kind) {
   return kind == 0 ? "measured with a scale at the clip" : "measured with a scale at the line";
 }
 
-std::string none_of_use(const beside::Setting& set, ReaderUnits u) {
-  std::string why = set.by_boat ? "the boat heels too far first" : "change the mount";
-  if (set.pull && set.pull->value() > 0 && *set.pull < set.least_useful) {
-    why = "a brake that slips at " + about(*set.pull, u, Rounding::down) +
-          " cannot hold the ball in waves (" + about(set.least_useful, u) + "); " + why;
-  }
-  return why;
-}
-
 std::string row(const std::string& what, const std::string& value) {
   return element("dt", what) + element("dd", value);
 }
@@ -143,7 +134,7 @@ std::string limit_box(const Sheet& s, const beside::GearGroup& g) {
                    "how");
   } else if (!beside::of_use(g.setting)) {
     out += element("p", "No useful setting", "large") +
-           element("p", html::text(none_of_use(g.setting, u)), "how");
+           element("p", html::text(beside::none_of_use(g.setting, u)), "how");
   } else if (s.result().verdict == Verdict::does_not_hold) {
     out +=
         element("p", "Change it first", "large") +
