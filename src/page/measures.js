@@ -274,22 +274,23 @@ async function enter(input, label, complete) {
   await tryBadAgain();
 }
 
-// An entry that did not fit may fit now that another has changed, or both together.
+const mostWaiting = 6;  // that are tried together
+
+// An entry that did not fit may fit now that another has changed, or some that were made one after the
+// other together: a size cleared, then width and thickness.
 async function tryBadAgain() {
   const from = setup.text;
-  const waiting = [...setup.bad];
-  let text = from;
-  let last = null;
-  for (const [path, bad] of waiting) {
-    const request = {path, value: asWritten(path, bad.value)};
-    const alone = await drawBench.ask('edit', from, request);
-    if (alone?.ok) return takeAgain(from, [[path, bad]], alone);
-    if (alone && setup.bad.get(path) === bad) bad.problems = alone.problems;
-    last = await drawBench.ask('edit', text, request);
-    if (!last?.text) break;
-    text = last.text;
+  const waiting = [...setup.bad].slice(-mostWaiting);
+  for (const [i, [path, bad]] of waiting.entries()) {
+    let last = await drawBench.ask('edit', from, {path, value: asWritten(path, bad.value)});
+    if (last?.ok) return takeAgain(from, [[path, bad]], last);
+    if (last && setup.bad.get(path) === bad) bad.problems = last.problems;
+    for (let j = i + 1; j < waiting.length && last?.text; j += 1) {
+      const [next, {value}] = waiting[j];
+      last = await drawBench.ask('edit', last.text, {path: next, value: asWritten(next, value)});
+      if (last?.ok) return takeAgain(from, waiting.slice(i, j + 1), last);
+    }
   }
-  if (last?.ok) return takeAgain(from, waiting, last);
   if (waiting.length > 0) showSetup();
 }
 

@@ -20,6 +20,7 @@ from firefox import Firefox
 LEAST_TEXT, LEAST_TAP = 16, 44  # px; taps: WCAG 2.2, 2.5.5 (AAA)
 LEAST_CONTRAST = 7  # WCAG 2.2, 1.4.6 (AAA)
 BOARD = "fjord-skiff"
+DELETE = "\ue017"  # the key, as WebDriver names it
 HOSTILE = '<img src=x onerror="window.hit=1"><script>window.hit=1</script>'
 
 SHEET_SHOWN = "document.getElementById('sheet-frame').contentDocument?.querySelector('main h1')"
@@ -96,6 +97,16 @@ class Used(Using):
         typed.write_text(self.text())
         self.assertIn(f"] {verdict}", thole("check", typed))
         self.assertEqual(self.field("gear.0.boom_length"), "11 13/16 in")
+
+    def test_a_board_of_another_size_is_typed_field_by_field_beside_an_entry_that_does_not_fit(self):
+        self.begin(BOARD)
+        self.verdict()
+        self.type_in("mount.board.length", "300 mm")
+        self.until("setup.bad.has('mount.board.length')")
+        for key, value in [("size", DELETE), ("width", "240 mm"), ("thickness", "40 mm")]:
+            self.type_in(f"mount.board.{key}", value)
+        self.until("/width: 240 mm/.test(setup.text) && /thickness: 40 mm/.test(setup.text)", 60)
+        self.assertEqual(self.js("return [...setup.bad.keys()]"), ["mount.board.length"])
 
     def test_entries_may_be_written_as_a_phone_writes_them(self):
         self.begin(BOARD)
