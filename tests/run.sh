@@ -51,13 +51,18 @@ tests_in_parts() {
   python3 -B "$root/tests/in_parts.py" "$jobs" "$tests" "$@"
 }
 
-gcc() {
-  # shellcheck disable=SC2086
-  need_packages $test_packages calculix-ccx libbenchmark-dev $browser_packages
+# One folder for all that g++ tests: with other options it would be built anew.
+configure_gcc() {
   configure gcc -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="$lean_release" \
     -DCMAKE_COMPILE_WARNING_AS_ERROR=ON -DTHOLE_QUICK_BUILD=ON -DTHOLE_BUILD_BENCH=ON \
     -DTHOLE_LONG_TESTS=ON
+}
+
+gcc() {
+  # shellcheck disable=SC2086
+  need_packages $test_packages calculix-ccx libbenchmark-dev $browser_packages
+  configure_gcc
   cmake --build "$root/build/gcc" --target all all_verify_interface_header_sets
   tests_in_parts gcc
   run_tests gcc -LE '^(unit|published|property|found|recorded|validation|limits)$'
@@ -173,9 +178,8 @@ tidy() {
 # Four quarters at a time; another SEED makes other setups. What breaks is printed shrunk.
 property() {
   # shellcheck disable=SC2086
-  need_packages $test_packages
-  configure gcc -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
-    -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="$lean_release" -DCMAKE_COMPILE_WARNING_AS_ERROR=ON
+  need_packages $test_packages libbenchmark-dev
+  configure_gcc
   cmake --build "$root/build/gcc" --target thole_tests
   THOLE_PROPERTY_SETUPS=${1:-100000} THOLE_PROPERTY_SEED=${2:-1}
   export THOLE_PROPERTY_SETUPS THOLE_PROPERTY_SEED

@@ -274,13 +274,11 @@ async function enter(input, label, complete) {
   await tryBadAgain();
 }
 
-const mostWaiting = 6;  // that are tried together
-
 // An entry that did not fit may fit now that another has changed, or some that were made one after the
 // other together: a size cleared, then width and thickness.
 async function tryBadAgain() {
   const from = setup.text;
-  const waiting = [...setup.bad].slice(-mostWaiting);
+  const waiting = [...setup.bad];
   for (const [i, [path, bad]] of waiting.entries()) {
     let last = await drawBench.ask('edit', from, {path, value: asWritten(path, bad.value)});
     if (last?.ok) return takeAgain(from, [[path, bad]], last);

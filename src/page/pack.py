@@ -74,8 +74,8 @@ def without_comments(script: str) -> str:
 
 def squeezed(script: str) -> str:
     """Without what only readers need; each letter takes two bytes. Strings stay as they are. For
-    scripts with every semicolon and without regular expressions."""
-    parts = re.split(r"(`[^`]*`|'[^'\n]*')", without_comments(script))
+    scripts with every semicolon and no regular expression, comments on lines of their own left out."""
+    parts = re.split(r"(`[^`]*`|'[^'\n]*')", script)
     for i in range(0, len(parts), 2):
         part = re.sub(r"\s+", " ", re.sub(r"//.*", "", parts[i]))
         parts[i] = re.sub(r" ?([^\w$ ]) ?", r"\1", part)
@@ -88,7 +88,7 @@ def digest(script: str) -> str:
 
 def put_in(page: str, marker: str, text: str) -> str:
     if page.count(marker) != 1:
-        sys.exit(f"page.html: {marker} is expected once")
+        sys.exit(f"shell.html: {marker} is expected once")
     return page.replace(marker, text)
 
 
@@ -105,22 +105,22 @@ def main() -> None:
         return path.read_text(encoding="utf-8")
 
     names = sorted(path.name for path in sources.glob("*.js") if path.name not in LOADER)
-    scripts, loaders = (
+    script, loader = (
         "'use strict';\n" + "\n".join(without_comments(text_of(sources / name)) for name in some)
         for some in (names, LOADER)
     )
-    loaders = squeezed(loaders)
+    loader = squeezed(loader)
     wasm = (engine / "thole_engine.wasm").read_bytes()
     page = {
         "style": text_of(sources / "page.css"),
         "body": text_of(sources / "page.html"),
-        "script": scripts,
+        "script": script,
         "glue": text_of(engine / "thole_engine.js"),
         "engineSum": zlib.crc32(wasm),
     }
     shell = text_of(sources / "shell.html")
-    shell = put_in(shell, "'sha256-LOADER'", f"'sha256-{digest(loaders)}'")
-    shell = put_in(shell, "'sha256-SCRIPT'", f"'sha256-{digest(scripts)}'")
+    shell = put_in(shell, "'sha256-LOADER'", f"'sha256-{digest(loader)}'")
+    shell = put_in(shell, "'sha256-SCRIPT'", f"'sha256-{digest(script)}'")
     page_letters = packed(json.dumps(page, ensure_ascii=False).encode("utf-8"))
     engine_letters = packed(wasm)
     shell = put_in(
@@ -129,7 +129,7 @@ def main() -> None:
         element(' type="text/plain" id="packed-page"', page_letters)
         + element(' type="text/plain" id="packed-engine"', engine_letters),
     )
-    shell = put_in(shell, "<!-- loader -->", element("", loaders))
+    shell = put_in(shell, "<!-- loader -->", element("", loader))
     output.write_bytes(b"\xff\xfe" + shell.encode("utf-16-le"))
     size = output.stat().st_size
     print(f"{output}: {size} bytes, of which the engine {2 * len(engine_letters)}")
