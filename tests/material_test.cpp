@@ -82,6 +82,23 @@ TEST_SUITE("unit") {
                          UnknownName);
   }
 
+  TEST_CASE("materials: all entries as near as the nearest are offered") {
+    const MaterialLibrary& library = built_in_materials();
+    CHECK(library.near_names("metal", "6063-T5 extrusoin") ==
+          "; did you mean \"6063-T5 extrusion\"?");
+    CHECK(library.near_names("lumber_size", "2x9").find("\"2x8\"") != std::string::npos);
+    CHECK(library.near_names("lumber_size", "2x9").find("\"2x6\"") != std::string::npos);
+    // No grade typed: the weakest of them is offered as well as the strongest.
+    const std::string grades = library.near_names("wood_grade", "Douglas fir");
+    CHECK(grades.find("\"Douglas Fir-Larch Select Structural\"") != std::string::npos);
+    CHECK(grades.find("\"Douglas Fir-Larch No.2\"") != std::string::npos);
+    CHECK(library.near_names("metal", "wood").empty());
+    std::vector<std::string> spelt{"abcd", "abce"};
+    CHECK(nearest_spellings("abcf", spelt) == spelt);
+    CHECK(nearest_spellings("abce", spelt) == std::vector<std::string>{"abce"});
+    CHECK(nearest_spellings("wxyz", spelt).empty());
+  }
+
   TEST_CASE("materials: a user's table is added and a wrong one leaves the library unchanged") {
     MaterialLibrary library = built_in_materials();
     const std::size_t before = library.entries().size();

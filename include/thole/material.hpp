@@ -168,6 +168,9 @@ class MaterialLibrary {
   [[nodiscard]] const std::vector<Entry>& entries() const { return entries_; }
   [[nodiscard]] const Entry* find(std::string_view kind, std::string_view name) const;
   [[nodiscard]] std::vector<std::string> names(std::string_view kind) const;
+  /// The end of a message about an unknown name: "; did you mean ...?" with every entry that is as
+  /// near as the nearest, because one of them alone may be a stronger one; "" when none is near.
+  [[nodiscard]] std::string near_names(std::string_view kind, std::string_view name) const;
 
   /// Throw UnknownName with the nearest spelling, DomainError when a needed value is missing.
   /// `weld_affected`: the strength within 1 in (25 mm) of a weld; UnknownName when none is stored.

@@ -108,7 +108,10 @@ struct UnitRow {
 };
 [[nodiscard]] const std::vector<UnitRow>& unit_table();
 
-/// The candidate that is nearest in spelling to `word`, or "" when none is near.
+/// The candidates that are nearest in spelling to `word`, all equally near; none when none is near.
+[[nodiscard]] std::vector<std::string> nearest_spellings(
+    std::string_view word, const std::vector<std::string>& candidates);
+/// The first of them, or "".
 [[nodiscard]] std::string nearest_spelling(std::string_view word,
                                            const std::vector<std::string>& candidates);
 

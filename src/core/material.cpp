@@ -244,14 +244,30 @@ std::vector<std::string> MaterialLibrary::names(std::string_view kind) const {
   return out;
 }
 
+std::string MaterialLibrary::near_names(std::string_view kind, std::string_view name) const {
+  constexpr std::size_t most_shown = 4;
+  std::vector<const Entry*> seen;
+  std::vector<std::string> near;
+  for (const std::string& n : nearest_spellings(name, names(kind))) {
+    const Entry* e = find(kind, n);
+    if (std::find(seen.begin(), seen.end(), e) != seen.end()) continue;
+    seen.push_back(e);
+    near.push_back('"' + n + '"');
+  }
+  if (near.empty()) return "";
+  const std::size_t shown = std::min(near.size(), most_shown);
+  std::string list = near[0];
+  for (std::size_t i = 1; i < shown; ++i) list += (i + 1 == near.size() ? " or " : ", ") + near[i];
+  if (shown == near.size()) return "; did you mean " + list + "?";
+  return "; " + std::to_string(near.size()) + " are as near: " + list + ", ...";
+}
+
 const Entry& MaterialLibrary::need(std::string_view kind, std::string_view name) const {
   if (const Entry* e = find(kind, name)) return *e;
   std::string plain(kind);
   std::replace(plain.begin(), plain.end(), '_', ' ');
-  std::string message = "no " + plain + " is called \"" + std::string(name) + "\"";
-  const std::string near = nearest_spelling(name, names(kind));
-  if (!near.empty()) message += "; did you mean \"" + near + "\"?";
-  throw UnknownName(message);
+  throw UnknownName("no " + plain + " is called \"" + std::string(name) + "\"" +
+                    near_names(kind, name));
 }
 
 Metal metal_of(const Entry& e, bool weld_affected) {

@@ -409,7 +409,7 @@ std::string_view example_of(Dimension d) {
     case Dimension::area:
       return "2 in^2 or 1300 mm^2";
     case Dimension::force:
-      return "150 lbf or 670 N";
+      return "25 lbf or 110 N";
     case Dimension::moment:
       return "600 in-lbf or 68 N m";
     case Dimension::stress:
@@ -470,7 +470,8 @@ const std::vector<UnitRow>& unit_table() {
   return rows;
 }
 
-std::string nearest_spelling(std::string_view word, const std::vector<std::string>& candidates) {
+std::vector<std::string> nearest_spellings(std::string_view word,
+                                           const std::vector<std::string>& candidates) {
   const auto lower = [](std::string_view s) {
     std::string r(s);
     for (char& c : r) {
@@ -479,9 +480,10 @@ std::string nearest_spelling(std::string_view word, const std::vector<std::strin
     return r;
   };
   // Only short words are compared: a hostile 10 kB key must not cost a quadratic table.
-  if (word.size() > 64) return "";
+  if (word.size() > 64) return {};
   const std::string a = lower(word);
-  std::string best;
+  const std::size_t allowed = a.size() <= 2 ? 1 : (a.size() <= 5 ? 2 : 1 + a.size() / 3);
+  std::vector<std::string> best;
   std::size_t best_distance = std::numeric_limits<std::size_t>::max();
   for (const std::string& candidate : candidates) {
     const std::string b = lower(candidate);
@@ -500,13 +502,17 @@ std::string nearest_spelling(std::string_view word, const std::vector<std::strin
     std::size_t distance = row[b.size()];
     // A longer name that begins with what was typed is a near miss too.
     if (a.size() >= 3 && b.starts_with(a)) distance = std::min<std::size_t>(distance, 2);
-    if (distance < best_distance) {
-      best_distance = distance;
-      best = candidate;
-    }
+    if (distance > std::min(best_distance, allowed)) continue;
+    if (distance < best_distance) best.clear();
+    best_distance = distance;
+    best.push_back(candidate);
   }
-  const std::size_t allowed = a.size() <= 2 ? 1 : (a.size() <= 5 ? 2 : 1 + a.size() / 3);
-  return best_distance <= allowed ? best : std::string();
+  return best;
+}
+
+std::string nearest_spelling(std::string_view word, const std::vector<std::string>& candidates) {
+  const std::vector<std::string> all = nearest_spellings(word, candidates);
+  return all.empty() ? std::string() : all.front();
 }
 
 }  // namespace thole

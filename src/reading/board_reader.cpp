@@ -125,10 +125,7 @@ Length size_of(const Entry& e, std::string_view property) {
 const Entry& stock(const MaterialLibrary& library, std::string_view kind, const std::string& what,
                    const std::string& name) {
   if (const Entry* e = library.find(kind, name)) return *e;
-  std::string message = "no " + what + " is called \"" + name + "\"";
-  const std::string near = nearest_spelling(name, library.names(kind));
-  if (!near.empty()) message += "; did you mean \"" + near + "\"?";
-  throw UnknownName(message);
+  throw UnknownName("no " + what + " is called \"" + name + "\"" + library.near_names(kind, name));
 }
 
 // Store size to the sizes as laid.
