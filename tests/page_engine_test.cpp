@@ -348,6 +348,78 @@ TEST_SUITE("unit") {
     CHECK_FALSE(odd["ok"].yes());
   }
 
+  TEST_CASE("page: several values are marked in one answer and all comments stay") {
+    const std::string text = starter("cross_board");
+    const JsonValue a = ask("mark", text,
+                            R"({"marks":[{"path":"gear.0.ball","value":"assumed"},)"
+                            R"({"path":"gear.0.wire","value":"assumed"},)"
+                            R"({"path":"gear.0.brake_slip","value":"measured"}]})");
+    REQUIRE(a["ok"].yes());
+    CHECK(changed_lines(text, a["text"].text) ==
+          std::vector<std::string>{
+              "    ball: {is: 10 lb, known: assumed}",
+              "    wire: {is: strand_1x7, known: assumed}        # strand_1x7, strand_7x7, braid",
+              "    brake_slip: {is: 40 lbf, known: measured}   # counts only when measured: hook a "
+              "luggage scale"});
+    CHECK_FALSE(
+        ask("mark", text, R"({"marks":[{"path":"gear.0.ball","value":"sure"}]})")["ok"].yes());
+    CHECK_FALSE(
+        ask("mark", text, R"({"marks":[{"path":"gear.0.finned","value":"assumed"}]})")["ok"].yes());
+  }
+
+  TEST_CASE("page: another like an item is added where there is room and the rest stays") {
+    for (const char* mount : {"cross_board", "gunwale_plate", "bracket"}) {
+      CAPTURE(mount);
+      const std::string text = starter(mount);
+      const JsonValue a = ask("another", text, R"({"path":"gear.0"})");
+      REQUIRE(a["ok"].yes());
+      CHECK(field(a["draw"], "gear.1.kind") != nullptr);
+      CHECK((*field(a["draw"], "gear.1.name"))["text"].text.empty());
+      const std::string after = a["text"].text;
+      std::istringstream lines(text);
+      for (std::string line; std::getline(lines, line);) {
+        CAPTURE(line);
+        CHECK(after.find(line) != std::string::npos);
+      }
+      // And it is left out again by its path.
+      const JsonValue b = ask("apply", after, R"({"edits":[{"path":"gear.1","value":""}]})");
+      REQUIRE(b["ok"].yes());
+      CHECK(b["text"].text == text);
+    }
+  }
+
+  TEST_CASE("page: what is on one side gets another on the other side") {
+    const std::string text = starter("cross_board");
+    const JsonValue one =
+        ask("edit", text, R"({"path":"gear.0.on_board.side","value":"starboard"})");
+    const JsonValue two = ask("another", one["text"].text, R"({"path":"gear.0"})");
+    REQUIRE(two["ok"].yes());
+    CHECK((*field(two["draw"], "gear.1.on_board.side"))["text"].text == "port");
+    CHECK((*field(two["draw"], "gear.1.on_board.outboard"))["text"].text == "4 in");
+  }
+
+  TEST_CASE("page: another is added until there is no more room and then the reader says why") {
+    for (const std::string list : {"gear", "mount.hold_downs"}) {
+      CAPTURE(list);
+      std::string text = starter("cross_board");
+      std::string said;
+      for (int n = 0; n < 20 && said.empty(); ++n) {
+        const JsonValue a = ask("another", text, "{\"path\":\"" + list + ".0\"}");
+        if (!a["ok"].yes()) said = a["problems"].items.front()["message"].text;
+        if (a["ok"].yes()) text = a["text"].text;
+      }
+      CHECK(said != "");
+      CHECK(text != starter("cross_board"));
+      MESSAGE(said);
+    }
+    for (const char* path : {"gear", "gear.7", "mount.board", "", "mount.board.length"}) {
+      CAPTURE(path);
+      CHECK_FALSE(
+          ask("another", starter("cross_board"), std::string("{\"path\":\"") + path + "\"}")["ok"]
+              .yes());
+    }
+  }
+
   TEST_CASE("page: units change the reader's units and nothing else") {
     const std::string text = example("reservoir-jon-boat");
     const JsonValue a = ask("units", text, R"({"units":"metric"})");

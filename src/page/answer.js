@@ -48,7 +48,7 @@ function refused() {
 function showFresh() {
   const {words} = setup.check;
   showWord(words.sign, words.verdict);
-  fill('figures', figure('Hold limit', words.hold_limit),
+  fill('figures', limit(words.hold_limit),
       figure(...settingWords(words.setting_label, words.setting)));
 }
 
@@ -73,6 +73,11 @@ function showWord(sign, words) {
   fill('sign', picture(signs[sign] || ''));
   fill('verdict-word', words);
   byId('bar').dataset.sign = sign;
+}
+
+// A limit in bold alone could be taken for a promise.
+function limit(words) {
+  return figure(/\d/.test(words) ? 'Hold limit, not above' : 'Hold limit', words);
 }
 
 function figure(label, words) {
@@ -182,7 +187,7 @@ function showProblemList(problems) {
     const place = rows.has(path) ? `${labelOf(rows.get(path).field)}: ` : line;
     return element('div', {className: 'problem'},
         element('p', {}, `${place}${problemWords(problem)}`),
-        rows.has(path) ? button('Go to the entry', () => goToField(path)) : '');
+        element('p', {className: 'row'}, ...waysTo([path, problem.path])));
   }));
 }
 
@@ -205,7 +210,7 @@ function showSetup() {
   choosePaper(draw.units);
   showFree(draw.mount);
   showCompare();
-  showBoat();
+  showAdds();
   const text = byId('text');
   if (!text.dataset.typed) text.value = setup.text;
   showVerdict();
@@ -213,8 +218,9 @@ function showSetup() {
 
 function showSteps() {
   const {before, undone} = setup;
-  byId('undo').disabled = before.length === 0;
+  const refused = lastRefused();
+  byId('undo').disabled = before.length === 0 && !refused;
   byId('redo').disabled = undone.length === 0;
-  const last = before[before.length - 1];
+  const last = refused || before[before.length - 1];
   byId('undo').setAttribute('aria-label', last ? `Undo: ${last.words}` : 'Undo');
 }

@@ -8,15 +8,6 @@
 namespace thole::page {
 namespace {
 
-// The spelling that a message offers: ... did you mean "wall"?
-std::string near_in(const std::string& message) {
-  const std::string lead = "did you mean \"";
-  const std::size_t at = message.rfind(lead);
-  if (at == std::string::npos) return "";
-  const std::size_t from = at + lead.size();
-  return message.substr(from, message.find('"', from) - from);
-}
-
 const char* word_for_moves(const Handle& h) {
   if (h.axes.size() > 1) return "xy";
   switch (h.axes.front().way) {
@@ -100,7 +91,6 @@ void write_problems(Json& j, const std::vector<Problem>& problems, const ReadTex
     j.key("line").integer(p.line);
     j.key("column").integer(p.column);
     j.key("message").text(p.message);
-    j.key("near").text(near_in(p.message));
     j.key("excerpt").text(p.excerpt);
     j.key("text").text(to_text(p));
     j.close('}');

@@ -1,9 +1,12 @@
 // What takes long, in a worker of its own: changes, sizes, variants. It can be stopped at any time.
 
 const searches = {
-  changes: {progress: 'changes-progress', answer: 'changes', words: 'Trying changes'},
-  size: {progress: 'size-progress', answer: 'size-answer', words: 'Looking for the smallest'},
-  compare: {progress: 'size-progress', answer: 'size-answer', words: 'Setting side by side'},
+  changes: {progress: 'changes-progress', answer: 'changes', words: 'Trying changes',
+    again: 'find-changes'},
+  size: {progress: 'size-progress', answer: 'size-answer', words: 'Looking for the smallest',
+    again: 'find-size'},
+  compare: {progress: 'size-progress', answer: 'size-answer', words: 'Setting side by side',
+    again: 'find-compare'},
 };
 
 let searching = null;  // {what, text, last}
@@ -93,18 +96,29 @@ function changeCard(one) {
       ...lines(one.trouble),
       ...(one.look?.length ? [element('details', {}, element('summary', {}, 'Look at this'),
           element('ul', {}, ...one.look.map((words) => element('li', {}, words))))] : []),
-      button('Apply this change', () => applyEdits(one.edits, one.title)));
+      button('Apply this change', () => applyEdits(one.edits, one.title, 'changes')));
 }
 
-async function applyEdits(edits, title) {
+// Told where the list was: it goes with the setup that it was of, and the place is kept.
+async function applyEdits(edits, title, what) {
+  const {progress, again} = searches[what];
   const answer = await change('apply', {edits}, {said: title});
   if (!answer) return;
-  if (!answer.ok) return notice('applied', answer.problems.map(problemWords).join(' '));
-  if (setup.bad.size > 0) tryBadAgain();
-  notice('applied', `Applied: ${title}`, button('Undo it', () => {
-    noNotice('applied');
-    undo();
-  }));
+  const {text} = setup;
+  if (setup.bad.size > 0) await tryBadAgain();
+  const more = !answer.ok ? [] : [
+    button(byId(again).textContent + ' again', () => byId(again).click()),
+    ...(setup.text === text ? [button('Undo it', () => {
+      noNotice('applied');
+      goBack(setup.before, setup.undone, 'Undone');
+    })] : [])];
+  const box = notice('applied', answer.ok ?
+    `Applied, its verdict follows in the first line: ${title}` :
+    answer.problems.map(problemWords).join(' '), ...more);
+  fill(progress, box);
+  box.tabIndex = -1;
+  box.focus({preventScroll: true});
+  box.scrollIntoView({block: 'center', behavior: 'instant'});
 }
 
 // Only a file that lists variants or patterns has something to set side by side; whether it does so
@@ -150,7 +164,7 @@ function showDesigns(answer, place, what) {
       ...lines(answer.words),
       ...list.map((one) => element('div', {className: 'change'},
           element('p', {className: 'what'}, one.title), verdictWords(one), ...lines(one.figures),
-          one.edits ? button('Use this', () => applyEdits(one.edits, one.title)) : '')),
+          one.edits ? button('Use this', () => applyEdits(one.edits, one.title, what)) : '')),
       ...(list.some((one) => !one.edits) ? [element('p', {}, byHand[what])] : []),
       ...(answer.table ? [element('details', {},
           element('summary', {}, 'The whole table'), element('pre', {}, answer.table))] : []));

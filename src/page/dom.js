@@ -54,6 +54,7 @@ function notice(key, words, ...more) {
       element('p', {}, words), element('p', {className: 'row'}, ...more, close));
   if (old) old.replaceWith(box);
   else byId('notices').append(box);
+  return box;
 }
 
 function noNotice(key) {

@@ -16,18 +16,6 @@ using reading::AskedKey;
 using reading::Node;
 using Kind = reading::AskedKey::Kind;
 
-// As on one line of a file.
-std::string flow_text(const Node& n) {
-  if (n.kind == Node::Kind::text) return n.text;
-  if (n.kind == Node::Kind::empty) return "";
-  const bool map = n.kind == Node::Kind::map;
-  std::string out;
-  for (std::size_t i = 0; i < n.items.size(); ++i) {
-    out += (i > 0 ? ", " : "") + (map ? n.keys[i] + ": " : std::string()) + flow_text(n.items[i]);
-  }
-  return (map ? "{" : "[") + out + (map ? "}" : "]");
-}
-
 std::string word_of(Dimension d) {
   switch (d) {
     case Dimension::length:
@@ -90,13 +78,20 @@ std::string capital(std::string words) {
 
 // What tells one item of a list from the others: its name, else its kind and side.
 std::string item_words(const Node& item) {
-  std::string out;
-  for (const char* key : {"side", "kind"}) {
-    const Node* n = item.find(key);
-    if (n != nullptr && n->kind == Node::Kind::text) out += (out.empty() ? "" : " ") + n->text;
+  const auto text = [](const Node* in, const char* key) {
+    const Node* n = in == nullptr ? nullptr : in->find(key);
+    return n != nullptr && n->kind == Node::Kind::text ? n->text : std::string();
+  };
+  const Node* place = item.find("on_board");
+  const std::string side = text(place != nullptr ? place : &item, "side");
+  const std::string kind = text(&item, "kind");
+  std::string out = text(&item, "name");
+  if (out.empty()) {
+    const bool two = side == "both";
+    out = two ? kind : side;
+    const std::string more = two ? "on both sides" : kind;
+    out += (out.empty() || more.empty() ? "" : " ") + more;
   }
-  const Node* name = item.find("name");
-  if (name != nullptr && name->kind == Node::Kind::text) out = name->text;
   std::replace(out.begin(), out.end(), '_', ' ');
   return out;
 }
@@ -151,7 +146,7 @@ class Fields {
     f.help = k.help;
     if (!k.example.empty()) f.help += (f.help.empty() ? "" : "; ") + ("for example " + k.example);
     if (value != nullptr) {
-      f.text = flow_text(bare_value(*value));
+      f.text = reading::flow_text(bare_value(*value), true);
       f.line = value->mark.line;
     }
     out_.push_back(std::move(f));

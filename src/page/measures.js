@@ -1,6 +1,6 @@
 // Fields as the engine lists them, each with what was typed and the engine's own message.
 
-const rows = new Map();  // path -> {row, input, message, mark, note}
+const rows = new Map();  // path -> {row, input, message, mark, box}
 let listed = '';
 
 function showMeasures(fields) {
@@ -13,9 +13,10 @@ function showMeasures(fields) {
   showCounts(fields);
 }
 
+// A box is known by the path of its first entry: its heading may change with what is typed.
 function buildGroups(fields) {
   const wasOpen = new Set([...document.querySelectorAll('#groups details')]
-      .filter((box) => box.open).map((box) => box.dataset.group));
+      .filter((box) => box.open).map((box) => box.dataset.first));
   const focused = document.activeElement?.dataset?.path;
   const first = rows.size === 0;
   rows.clear();
@@ -25,15 +26,44 @@ function buildGroups(fields) {
     if (!groups.has(name)) groups.set(name, []);
     groups.get(name).push(field);
   }
-  const opened = first ? topOf(fieldOf(setup.draw.handles[0]?.path)?.group || '') : null;
-  fill('groups', ...[...groups].map(([name, members]) => {
-    const box = element('details', {open: name === opened || wasOpen.has(name)},
-        element('summary', {}, element('b', {}, name), ' ', element('span', {className: 'count'})),
-        ...withHeadings(members));
-    box.dataset.group = name;
-    return box;
-  }));
-  if (focused) rows.get(focused)?.input.focus({preventScroll: true});
+  // To begin with what the first ring moves, and what stands before it.
+  const begin = topOf(fieldOf(setup.draw.handles[0]?.path)?.group || '');
+  const until = first ? [...groups.keys()].indexOf(begin) : -1;
+  fill('groups', ...[...groups].map(([name, members], i) => newGroup(name, members,
+      wasOpen.has(members[0].path) || i <= until && members.some(isOfMount), wasOpen)));
+  if (!rows.has(focused)) return;
+  openTo(rows.get(focused).row);
+  rows.get(focused).input.focus({preventScroll: true});
+}
+
+function isOfMount(field) {
+  return field.known && field.path.startsWith('mount.');
+}
+
+// What may be left out and is goes behind the rest, folded; only here, so that nothing moves while
+// one types.
+function newGroup(name, members, open, wasOpen) {
+  const isSpare = (field) => !field.required && !field.text && !setup.bad.has(field.path);
+  const spare = members.every(isSpare) ? [] : members.filter(isSpare);
+  const given = members.filter((field) => !spare.includes(field));
+  // On which side it is comes first.
+  given.sort((a, b) => b.path.includes('.on_board.') - a.path.includes('.on_board.'));
+  const more = `${members[0].path} more`;
+  const box = element('details', {open},
+      element('summary', {}, element('b', {}, name), ' ', element('span', {className: 'count'})),
+      ...itemButtons(members[0].path, name), ...withHeadings(given, name),
+      ...(spare.length === 0 ? [] : [element('details', {'data-first': more,
+        open: wasOpen.has(more)}, element('summary', {},
+          `${spare.length} not given, if you know them`), ...withHeadings(spare, name))]),
+      element('p', {className: 'row all'}, button('', () => markAll(box, name))));
+  box.dataset.first = members[0].path;
+  for (const {path} of members) rows.get(path).box = box;
+  return box;
+}
+
+function openTo(node) {
+  for (let box = node.closest('details'); box; box = box.parentElement.closest('details'))
+    box.open = true;
 }
 
 // "Ledges, ledge, bolts": the first is the heading of a box, the rest one inside it.
@@ -41,11 +71,11 @@ function topOf(group) {
   return group.split(', ')[0];
 }
 
-function withHeadings(members) {
-  let last = topOf(members[0].group);
+function withHeadings(members, top) {
+  let last = top;
   return members.flatMap((field) => {
     const heading = field.group === last ? [] :
-        [element('h3', {}, field.group.split(', ').slice(1).join(', ') || field.group)];
+        [element('h3', {}, capital(field.group.split(', ').slice(1).join(', ')) || field.group)];
     last = field.group;
     return [...heading, newRow(field)];
   });
@@ -117,31 +147,89 @@ function showMeasuring(mount) {
   box.lastElementChild.replaceChildren(...measuringParts(words));
 }
 
-// The engine lists the entries of a boat once there is one. The figures are those of the blank, and
-// nobody's: assumed.
-function guessedBoat() {
-  const blank = setup.starters.find((one) => one.mount === setup.draw.mount) || setup.starters[0];
-  const keys = [...blank.text.matchAll(
-      /^# {3}(length|beam|freeboard|loaded_mass): +([^#\n]+?) *(?:#.*)?$/gm)];
-  return ['boat:', ...keys.map(([, key, value]) => `  ${key}: {is: ${value}, known: assumed}`), '']
-      .join('\n');
+// ---- what is added or removed: its figures are nobody's, so they count as assumed ---------------
+
+function marksOf(fields, wordOf) {
+  return fields.filter((field) => field.known && field.text && field.text !== 'not known' &&
+      field.known !== wordOf(field)).map((field) => ({path: field.path, value: wordOf(field)}));
 }
 
-async function addBoat() {
-  let text = '';
-  const answer = await drawBench.queue(() => {
-    text = `${setup.text}${setup.text.endsWith('\n') ? '' : '\n'}${guessedBoat()}`;
-    return {what: 'draw', text, request: {}};
-  });
+function tellRefusal(what, {problems}) {
+  notice('item', `${what}. ${problems.map(problemWords).join('. ')}`);
+}
+
+async function addGuessed(what, request, said, under) {
+  const from = setup.text;
+  let answer = await drawBench.ask(what, from, request);
+  if (answer?.ok) {
+    const own = answer.draw.fields.filter(({path}) => path.startsWith(under));
+    const marks = marksOf(own, () => 'assumed');
+    if (marks.length > 0) answer = await drawBench.ask('mark', answer.text, {marks});
+  }
+  if (!answer || setup.text !== from) return;
+  if (!answer.ok) return tellRefusal('Not added', answer);
+  noNotice('item');
+  take(answer.text, answer.draw, {said});
+  goToField(answer.draw.fields.find(({path}) => path.startsWith(under))?.path);
+}
+
+function blankOfMount() {
+  return (setup.starters.find((one) => one.mount === setup.draw.mount) || setup.starters[0]).text;
+}
+
+// With the figures of the blank's comments.
+function addBoat() {
+  const keys = blankOfMount().matchAll(
+      /^# {3}((?:length|beam|freeboard|loaded_mass): +[^#\n]+?) *(?:#.*)?$/gm);
+  const value = `{${[...keys].map(([, words]) => words).join(', ')}}`;
+  return addGuessed('apply', {edits: [{path: 'boat', value}]}, 'the boat described', 'boat.');
+}
+
+function addLegs() {
+  const [, leg] = blankOfMount().match(/# legs:[^-]*- (\{[^}]*\})/);
+  const value = `[${leg.replace(/\n *#/g, '')}]`;
+  return addGuessed('apply', {edits: [{path: 'mount.legs', value}]}, 'legs', 'mount.legs.');
+}
+
+function showAdds() {
+  const none = (begin) => ![...rows.keys()].some((path) => path.startsWith(begin));
+  show('boat-row', none('boat.'));
+  show('legs-row', setup.draw.mount === 'cross_board' && none('mount.legs.'));
+}
+
+// Read aloud with what it is about: others are called alike.
+function callIt(one, name, words) {
+  one.textContent = words;
+  one.setAttribute('aria-label', `${words}: ${name}`);
+  return one;
+}
+
+function itemButtons(path, name) {
+  const [, item, list, number] = path.match(/^((gear|mount\.(?:hold_downs|legs))\.(\d+))\./) || [];
+  if (!item) return [];
+  const count = new Set(setup.draw.fields.filter((field) => field.path.startsWith(`${list}.`))
+      .map((field) => field.path.slice(list.length + 1).split('.')[0])).size;
+  return [element('p', {className: 'row item'},
+      callIt(button('', () => addGuessed('another', {path: item}, `another like ${name}`,
+          `${list}.${count}.`)), name, 'Another like it'),
+      callIt(button('', () => removeItem(list, Number(number), count, name)), name, 'Remove'))];
+}
+
+// The last goes with its list; whether that may be missing the engine says.
+async function removeItem(list, number, count, name) {
+  const path = count === 1 ? list : `${list}.${number}`;
+  const answer = await change('apply', {edits: [{path, value: ''}]}, {said: `${name} removed`});
   if (!answer) return;
-  if (!answer.ok) return notice('boat', `Write boat: into the file itself. ${
-    answer.problems.map(problemWords).join(' ')}`);
-  take(text, answer, {said: 'the boat described'});
-  goToField('boat.length');
-}
-
-function showBoat() {
-  show('boat-row', ![...rows.keys()].some((path) => path.startsWith('boat.')));
+  if (!answer.ok) return tellRefusal('Not removed', answer);
+  noNotice('item');
+  for (const bad of setup.bad.keys()) if (bad.startsWith(`${list}.`)) setup.bad.delete(bad);
+  showSetup();
+  askCheck();
+  const near = [...document.querySelectorAll('#groups > details')].reverse()
+      .find((box) => box.dataset.first.startsWith(`${list}.`) &&
+          Number(box.dataset.first.slice(list.length + 1).split('.')[0]) <= number);
+  (near?.firstElementChild || byId('measures-title')).focus({preventScroll: true});
+  say(`${name} removed.`);
 }
 
 function newMark(field) {
@@ -188,7 +276,11 @@ function showField(field) {
   }
   putValue(row.input, value);
   showWrong(row.input, row.message, bad);
-  if (bad) row.row.closest('details').open = true;
+  if (!bad) return;
+  openTo(row.row);
+  // The engine may find fault with the other of two that do not go together.
+  const others = bad.problems.map(({path}) => path).filter((path) => path !== field.path);
+  row.message.append(...waysTo(others, true));
 }
 
 function showMark(mark, field) {
@@ -202,13 +294,38 @@ function showMark(mark, field) {
 }
 
 function showCounts(fields) {
-  for (const box of document.querySelectorAll('#groups details')) {
-    const own = fields.filter((field) => topOf(field.group) === box.dataset.group);
-    const guessed = own.some((field) => field.known === 'assumed');
-    const wrong = own.some((field) => setup.bad.has(field.path));
-    box.querySelector('.count').textContent =
-        [wrong ? '! does not fit' : '', guessed ? '? assumed' : ''].filter(Boolean).join(', ');
+  const boxes = new Map();
+  for (const field of fields) {
+    const {box} = rows.get(field.path);
+    if (!boxes.has(box)) boxes.set(box, {assumed: 0, marks: 0, wrong: false});
+    const of = boxes.get(box);
+    if (field.known === 'assumed') of.assumed += 1;
+    if (field.known === 'assumed' && field.text !== 'not known') of.marks += 1;
+    if (setup.bad.has(field.path)) of.wrong = true;
   }
+  let all = 0;
+  for (const [box, {assumed, marks, wrong}] of boxes) {
+    all += assumed;
+    box.querySelector('.count').textContent = [wrong ? '! does not fit' : '',
+      assumed ? `? ${assumed} assumed` : ''].filter(Boolean).join(', ');
+    box.lastElementChild.hidden = marks < 2 || wrong;
+    callIt(box.lastElementChild.firstElementChild, box.querySelector('b').textContent,
+        `I measured or read off all ${marks} of these`);
+  }
+  byId('assumed').textContent = all ? `: ${all} still assumed` : '';
+}
+
+// Only where its owner says so: what is assumed is the cautious branch.
+async function markAll(box, name) {
+  const own = setup.draw.fields.filter((field) =>
+    rows.get(field.path).box === box && field.known === 'assumed');
+  const marks = marksOf(own, trueMark);
+  const said = `${name}: ${marks.length} measured or read off`;
+  const answer = await change('mark', {marks}, {said});
+  if (!answer) return;
+  if (!answer.ok) return tellRefusal('Not marked', answer);
+  box.firstElementChild.focus({preventScroll: true});
+  say(said);
 }
 
 // Never under the fingers of who is typing.
@@ -327,9 +444,15 @@ function problemWords(problem) {
   return capital(message.slice(place.length));
 }
 
+function waysTo(paths, named) {
+  const there = [...new Set(paths)].filter((path) => rows.has(path));
+  return there.map((path) => button(`Go to ${named || there.length > 1 ?
+    labelOf(rows.get(path).field).toLowerCase() : 'the entry'}`, () => goToField(path)));
+}
+
 function showWrong(input, message, bad) {
   message.hidden = !bad;
-  message.textContent = bad ? bad.problems.map(problemWords).join(' ') : '';
+  message.textContent = bad ? bad.problems.map(problemWords).join('. ') : '';
   if (bad) input.setAttribute('aria-invalid', 'true');
   else input.removeAttribute('aria-invalid');
   const ids = [bad ? message.id : '', input.dataset.describe || ''].filter(Boolean).join(' ');
@@ -340,7 +463,7 @@ function showWrong(input, message, bad) {
 function goToField(path) {
   const row = rows.get(path);
   if (!row) return false;
-  row.row.closest('details').open = true;
+  openTo(row.row);
   row.input.focus();
   row.input.scrollIntoView({block: 'center'});
   return true;

@@ -21,6 +21,7 @@ import json
 import lzma
 import pathlib
 import re
+import string
 import struct
 import sys
 import zlib
@@ -68,16 +69,37 @@ def packed(data: bytes) -> str:
 
 
 def without_comments(script: str) -> str:
-    """Comments that have lines of their own are for readers of the source."""
-    return re.sub(r"^ *//.*\n", "", script, flags=re.MULTILINE)
+    """Comments and the white space before lines are for readers of the source. For scripts without
+    texts of several lines."""
+    for text in re.findall(r"`[^`]*`", re.sub(r"\$\{[^{}]*\}", "", script)):
+        if "\n" in text:
+            sys.exit(f"a text of several lines: {text}")
+    script = re.sub(r"^ *//.*\n", "", script, flags=re.MULTILINE)
+    script = re.sub(r"^([^'\"`/\n]*\S) +//.*$", r"\1", script, flags=re.MULTILINE)
+    return re.sub(r"^\s+", "", script, flags=re.MULTILINE)
 
 
-def squeezed(script: str) -> str:
+def squeezed(script: str, others: str) -> str:
     """Without what only readers need; each letter takes two bytes. Strings stay as they are. For
-    scripts with every semicolon and no regular expression, comments on lines of their own left out."""
+    scripts with every semicolon and no regular expression, comments left out. What they declare
+    gets short names, but for properties and for what other scripts use."""
     parts = re.split(r"(`[^`]*`|'[^'\n]*')", script)
+    code, quoted = " ".join(parts[::2]), " ".join(parts[1::2])
+    declared = set(re.findall(r"\b(?:const|let|function) (\w+)", code))
+    declared -= {name for pair in re.findall(r"\.(\w+)|(\w+):", code) for name in pair}
+    declared -= set(re.findall(r"^(?:let|function) (\w+)", script, re.MULTILINE)) & set(
+        re.findall(r"\w+", others)
+    )
+    taken = set(re.findall(r"\w+", code + quoted))
+    letters = string.ascii_letters
+    free = (name for name in [*letters, *(f"{a}{b}" for a in letters for b in letters)]
+            if name not in taken)
+    often = sorted(declared - set(re.findall(r"\w+", quoted)),
+                   key=lambda name: (-len(re.findall(rf"\b{name}\b", code)), name))
+    short = {name: next(free) for name in often if len(name) > 2}
     for i in range(0, len(parts), 2):
-        part = re.sub(r"\s+", " ", re.sub(r"//.*", "", parts[i]))
+        part = re.sub(r"\s+", " ", parts[i])
+        part = re.sub(r"\w+", lambda word: short.get(word[0], word[0]), part)
         parts[i] = re.sub(r" ?([^\w$ ]) ?", r"\1", part)
     return "".join(parts)
 
@@ -109,7 +131,7 @@ def main() -> None:
         "'use strict';\n" + "\n".join(without_comments(text_of(sources / name)) for name in some)
         for some in (names, LOADER)
     )
-    loader = squeezed(loader)
+    loader = squeezed(loader, script)
     wasm = (engine / "thole_engine.wasm").read_bytes()
     page = {
         "style": text_of(sources / "page.css"),

@@ -37,15 +37,12 @@ async function begin(text, name, said) {
 // says otherwise.
 async function beginBlank(blank, title) {
   const drawn = await drawBench.ask('draw', blank.text);
-  let text = blank.text;
-  for (const {path, known, text: value} of drawn?.fields || []) {
-    if (!known || known === 'assumed' || !value || value === 'not known') continue;
-    const marked = await drawBench.ask('mark', text, {path, known: 'assumed'});
-    if (marked?.ok) text = marked.text;
-  }
-  await begin(text, `${blank.mount}.yaml`, `blank ${title}`);
-  notice('blank', 'Nothing here is yours yet. Put in what you measured, group by group, and tap ' +
-      'assumed to make it measured.', button('To the measures', () => {
+  const marks = marksOf(drawn?.fields || [], () => 'assumed');
+  const marked = await drawBench.ask('mark', blank.text, {marks});
+  if (!marked?.ok) return showPaste(blank.text, marked?.problems || []);
+  await begin(marked.text, `${blank.mount}.yaml`, `blank ${title}`);
+  notice('blank', 'Nothing here is yours yet. Put in what you measured, group by group, and say ' +
+      'below each that you measured it.', button('To the measures', () => {
     noNotice('blank');
     byId('measures').scrollIntoView();
     byId('measures-title').focus({preventScroll: true});
@@ -92,7 +89,7 @@ function wireButtons() {
     'undo': undo, 'redo': redo, 'save': saveSetup, 'copy': copySetup, 'anew': startAnew,
     'paste': () => showPaste(''), 'paste-first': () => showPaste(''), 'paste-read': readPasted,
     'paste-close': () => byId('paste-box').close(), 'read-text': readText,
-    'add-boat': addBoat,
+    'add-boat': addBoat, 'add-legs': addLegs,
     'find-changes': findChanges, 'find-size': findSize, 'find-compare': findCompare,
     'units-inch': () => change('units', {units: 'inch'}, {said: 'reports in inches'}),
     'units-metric': () => change('units', {units: 'metric'}, {said: 'reports in mm'}),

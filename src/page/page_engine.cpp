@@ -76,10 +76,12 @@ std::string draw_answer(const Question& q) {
 
 // The text with edits in it, drawn: in the scale of `held` where there is one.
 std::string edited(const Question& q, const reading::Document& before,
-                   const std::vector<Edit>& edits, const Drawn* held = nullptr) {
+                   const std::vector<Edit>& edits, const Drawn* held = nullptr,
+                   bool* fits = nullptr) {
   reading::EditedText after = reading::edited(before, std::string(q.text), edits);
   std::unique_ptr<ReadText> read =
       read_text(std::move(after.text), std::move(after.document), q.library);
+  if (fits != nullptr) *fits = read->setup.has_value();
   if (!read->setup) return refused(*read);
   const std::shared_ptr<const Drawn> d = drawn(std::move(read), q.library, held);
   if (held == nullptr) recent().keep(d);
@@ -110,9 +112,26 @@ std::string entry_answer(const Question& q, std::string_view what) {
     }
     return edited(q, read->document, typed(*read, "units", units));
   }
+  if (q.request.has("marks")) {  // several in one step
+    std::vector<Edit> all;
+    for (const Edit& m : q.request.edits("marks")) {
+      for (Edit& e : marked(*read, m.path, m.value)) all.push_back(std::move(e));
+    }
+    return edited(q, read->document, all);
+  }
   const std::string path = q.request.text("path");
   if (what == "mark")
     return edited(q, read->document, marked(*read, path, q.request.text_or("known", "measured")));
+  if (what == "another") {
+    std::string out;
+    for (const std::vector<Edit>& draft : others_like(*read, path)) {
+      bool fits = false;
+      std::string tried = edited(q, read->document, draft, nullptr, &fits);
+      if (fits) return tried;
+      if (out.empty()) out = std::move(tried);
+    }
+    return out;
+  }
   std::vector<Edit> edits = typed(*read, path, q.request.text("value"));
   if (!q.request.has("known") || edits.empty()) return edited(q, read->document, edits);
   reading::EditedText put = reading::edited(read->document, read->text, edits);
@@ -145,7 +164,8 @@ std::string answered(std::string_view what, const Question& q) {
   if (what == "about") return about_answer();
   if (what == "draw") return draw_answer(q);
   if (what == "move" || what == "step") return handle_answer(q, what);
-  if (what == "edit" || what == "mark" || what == "units") return entry_answer(q, what);
+  if (what == "edit" || what == "mark" || what == "units" || what == "another")
+    return entry_answer(q, what);
   if (what == "apply") {
     return edited(q, reading::read_yaml(q.text, q.file), q.request.edits("edits"));
   }

@@ -55,6 +55,7 @@ function keepNow() {
 function take(text, draw, words) {
   setup.bad.delete(words.path);
   noNotice('applied');
+  noNotice('undone');
   if (text !== setup.text) {
     const last = setup.before[setup.before.length - 1];
     const goesOn = last && last.run && last.run === words.run;
@@ -123,8 +124,21 @@ async function goBack(from, to, said) {
   say(`${said}: ${step.words}`);
 }
 
+function lastRefused() {
+  const [path, bad] = [...setup.bad].pop() || [];
+  const name = rows.has(path) ? labelOf(rows.get(path).field) : path;
+  return bad && {path, words: `${name}: ${bad.value}`};
+}
+
+// What was refused last goes first: it is in no text that undo could go back to.
 function undo() {
-  return goBack(setup.before, setup.undone, 'Undone');
+  const refused = lastRefused();
+  if (!refused) return goBack(setup.before, setup.undone, 'Undone');
+  for (const input of document.querySelectorAll('[data-typed]'))
+    if (input.dataset.path === refused.path) delete input.dataset.typed;
+  forgetBad(refused.path);
+  notice('undone', `Taken back, it did not fit: ${refused.words}`);
+  return null;
 }
 
 function redo() {

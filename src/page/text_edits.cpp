@@ -6,8 +6,10 @@
 
 #include <thole/display.hpp>
 #include <thole/error.hpp>
+#include <thole/unit_text.hpp>
 
 #include "reading/quoting.hpp"
+#include "reading/tree_edits.hpp"
 
 namespace thole::page {
 namespace {
@@ -109,6 +111,40 @@ std::vector<Edit> marked(const ReadText& read, const std::string& path, const st
   if (n->kind == Node::Kind::map && n->find("is") != nullptr) return {{path + ".known", known}};
   if (n->kind != Node::Kind::text) throw Error(path + " takes no mark");
   return {{path, "{is: " + scalar(n->text) + ", known: " + known + "}"}};
+}
+
+std::vector<std::vector<Edit>> others_like(const ReadText& read, const std::string& path) {
+  const std::size_t dot = path.rfind('.');
+  const Node* list = dot == std::string::npos ? nullptr : read.at(path.substr(0, dot));
+  const Node* item = read.at(path);
+  if (item == nullptr || list == nullptr || list->kind != Node::Kind::list) {
+    throw Error(reading::shown(path) + " is no item of a list");
+  }
+  const std::string made = path.substr(0, dot + 1) + std::to_string(list->items.size());
+  const Edit copy{made, reading::flow_text(reading::without(*item, {"name"}))};
+  std::vector<std::vector<Edit>> out;
+  const std::string place = path + (item->find("on_board") != nullptr ? ".on_board" : "");
+  const auto put = [&](const char* key, const std::string& value) {
+    const std::string at = value_path(read, place + key).substr(path.size());
+    out.push_back({copy, {made + at, scalar(value)}});
+  };
+  const std::string side = read.text_at(place + ".side");
+  if (side == "port") put(".side", "starboard");
+  if (side == "starboard") put(".side", "port");
+  const std::string forward = read.text_at(place + ".forward");
+  if (!forward.empty()) put(".forward", forward[0] == '-' ? forward.substr(1) : "-" + forward);
+  out.push_back({copy});
+  const std::string outboard = read.text_at(place + ".outboard");
+  if (side.empty() || outboard.empty() || !read.setup) return out;
+  const ReaderUnits units = read.setup->units;
+  if (!forward.empty()) put(".forward", written_like(forward, units, 0, 0, 0));
+  // Inboard of it, beyond a hand's breadth.
+  const double from = parse_measure(outboard, Dimension::length).si;
+  const double far = step_of(outboard, units) > thousandth ? 96 * sixteenth : 150 * thousandth;
+  for (int n = 1; n <= 4; ++n) {
+    put(".outboard", written_like(outboard, units, from - n * far, -2, 2));
+  }
+  return out;
 }
 
 double step_of(const std::string& like, ReaderUnits units) {

@@ -19,6 +19,10 @@ namespace thole::page {
 /// How a value is known. Throws Error where there is no value, or the word is none.
 [[nodiscard]] std::vector<Edit> marked(const ReadText& read, const std::string& path,
                                        const std::string& known);
+/// Another like an item of a list ("gear.0"), without its name: several drafts, the likeliest place
+/// first, since two cannot be in one. Throws Error for what is no item.
+[[nodiscard]] std::vector<std::vector<Edit>> others_like(const ReadText& read,
+                                                         const std::string& path);
 /// The path to set a value at: with `.is` where the file says how it is known.
 [[nodiscard]] std::string value_path(const ReadText& read, const std::string& path);
 

@@ -158,6 +158,15 @@ bool same(const Node& a, const Node& b) {
   return true;
 }
 
+std::string doubled(const std::string& text) {
+  std::string out;
+  for (const char c : text) {
+    if (c == '\'') out += '\'';
+    out += c;
+  }
+  return out;
+}
+
 // The text of a file under change: one edit at a time, read anew after each.
 class Page {
  public:
@@ -377,31 +386,6 @@ class Page {
   }
 
   // ---- Writing values
-
-  [[nodiscard]] static std::string flow_text(const Node& n) {
-    std::string out;
-    if (n.kind == Node::Kind::text) {
-      return n.quoted || n.text.find_first_of(",[]{}") != std::string::npos || n.text.empty()
-                 ? "'" + doubled(n.text) + "'"
-                 : n.text;
-    }
-    if (n.kind == Node::Kind::empty) return "";
-    const bool map = n.kind == Node::Kind::map;
-    for (std::size_t i = 0; i < n.items.size(); ++i) {
-      if (i > 0) out += ", ";
-      if (map) out += n.keys[i] + ": ";
-      out += flow_text(n.items[i]);
-    }
-    return (map ? "{" : "[") + out + (map ? "}" : "]");
-  }
-  [[nodiscard]] static std::string doubled(const std::string& text) {
-    std::string out;
-    for (const char c : text) {
-      if (c == '\'') out += '\'';
-      out += c;
-    }
-    return out;
-  }
 
   // What follows a colon or dash at column `indent` whose line is `used` long by then.
   [[nodiscard]] std::string block_text(const std::string& value, std::size_t indent,
@@ -1094,6 +1078,24 @@ const std::vector<ChangeKind>& change_catalogue() {
 ChangeAnswer suggest_changes(std::string_view text, const std::string& file,
                              const MaterialLibrary& library, const ChangeOptions& options) {
   return reading::Trying(text, file, library, options).run();
+}
+
+std::string reading::flow_text(const Node& n, bool bare) {
+  std::string out;
+  if (n.kind == Node::Kind::text) {
+    if (bare) return n.text;
+    return n.quoted || n.text.find_first_of(",[]{}") != std::string::npos || n.text.empty()
+               ? "'" + doubled(n.text) + "'"
+               : n.text;
+  }
+  if (n.kind == Node::Kind::empty) return "";
+  const bool map = n.kind == Node::Kind::map;
+  for (std::size_t i = 0; i < n.items.size(); ++i) {
+    if (i > 0) out += ", ";
+    if (map) out += n.keys[i] + ": ";
+    out += flow_text(n.items[i], bare);
+  }
+  return (map ? "{" : "[") + out + (map ? "}" : "]");
 }
 
 reading::EditedText reading::edited(const Document& document, std::string text,

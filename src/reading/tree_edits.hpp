@@ -44,6 +44,9 @@ void add(Node& map, const char* key, Node value);
 /// "0.0125 m", read back as the same number.
 [[nodiscard]] std::string metres(double v);
 
+/// A value as on one line of a file, read back as the same; `bare`: without quotes, for people.
+[[nodiscard]] std::string flow_text(const Node& n, bool bare = false);
+
 /// A text with edits put into it, and its tree.
 struct EditedText {
   std::string text;

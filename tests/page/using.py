@@ -112,7 +112,7 @@ class Using:
     def type_in(self, path, value, then="\ue007"):
         """As a hand does: tap the field, mark all, type, Enter (or another key)."""
         self.js("""const i = document.querySelector(`#groups [data-path="${arguments[0]}"]`);
-            i.closest('details').open = true; i.focus(); i.select();""", path)
+            openTo(i); i.focus(); i.select();""", path)
         self.keys(*value, then)
 
     def click(self, selector):
