@@ -75,6 +75,9 @@ TEST_SUITE("published") {
     };
     CHECK(over(2e6, 50) == doctest::Approx(1));
     CHECK(over(5e6, 36.8) == doctest::Approx(1).epsilon(0.002));
+    // The limit of a constant range by 7.1(2): 0.737 of the category.
+    CHECK(in_mpa(fatigue_curve(FatigueDetail::thread_tension).limit) ==
+          doctest::Approx(0.737 * 50).epsilon(0.002));
     CHECK(over(1e5, 136) == doctest::Approx(1).epsilon(0.003));
   }
 
