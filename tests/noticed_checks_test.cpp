@@ -369,5 +369,20 @@ TEST_SUITE("unit") {
 
   TEST_CASE("noticed: a gram in a cubic centimetre is a tonne in a cubic metre") {
     CHECK(parse<Density>("1.025 g/cm^3").value() == doctest::Approx(1025));
+    CHECK(parse<Density>("1.025 g/cm3").value() == doctest::Approx(1025));
+  }
+
+  // The tests of AISI S905 reach from No. 8 to 1/4 in and 3/8 in deep.
+  TEST_CASE("noticed: a pull-out beyond the sizes and walls that were tested says so") {
+    const MaterialLibrary& tables = built_in_materials();
+    const Metal wall = tables.metal("6063-T5 extrusion");
+    const auto beyond = [&](const char* thread, Length deep) {
+      return thin_wall_pull_out(tables.thread(thread), deep, wall, 40.0_ksi).extrapolated;
+    };
+    CHECK_FALSE(beyond("#8-32", 0.090_in));
+    CHECK_FALSE(beyond("1/4-20", 0.375_in));
+    CHECK(beyond("1/4-20", 0.380_in));
+    CHECK(beyond("5/16-18", 0.090_in));
+    CHECK(beyond("M8", 0.090_in));
   }
 }

@@ -209,4 +209,46 @@ TEST_SUITE("unit") {
       CHECK(says(pair_cautions(other), words));
     }
   }
+
+  TEST_CASE("noticed: a hold-down off its seat bends as a cantilever and pulls as well") {
+    Setup s = fjord_board();
+    for (HoldDown& h : s.board().hold_downs) h.standoff = mm(20);
+    const board::Model m(s, {});
+    const board::HoldDownData& h = m.hold_downs[0];
+    REQUIRE(h.row >= 0);
+    REQUIRE(h.shank_y >= 0);
+    Acting a(m);
+    a.push(h.row, 0.3 * h.tension);
+    a.push(h.shank_y, 200);
+    // M8: root 6.466 mm, its full plastic moment d^3 / 6 x yield.
+    const double plastic =
+        6.466e-3 * 6.466e-3 * 6.466e-3 / 6 * s.board().hold_downs[0].material.yield.value();
+    const Use use = checks::hold_down_bending(a.actions, Category::everyday);
+    CHECK(use.fastener == 0);
+    CHECK(use.demand.si == doctest::Approx(200 * 0.020 / plastic + 0.3 * 0.3).epsilon(1e-3));
+    CHECK(use.strength.si == 1.0);
+  }
+
+  TEST_CASE("noticed: pulls side by side bend the root of the leg to and fro by what they share") {
+    const Setup s = fjord_board();
+    board::Model m(s, {});
+    REQUIRE(m.ledges[0].hold_downs.size() == 2);
+    m.ledges[1].leg_moment = 0;
+    for (const int i : m.ledges[0].hold_downs) {
+      board::HoldDownData& h = m.hold_downs[std::size_t(i)];
+      h.leg_lift = 3;
+      h.from_root = 0.050;
+    }
+    const int first = m.ledges[0].hold_downs[0], second = m.ledges[0].hold_downs[1];
+    m.hold_downs[std::size_t(first)].forward = 0;
+    m.hold_downs[std::size_t(second)].forward = 0.005;
+    Acting a(m);
+    for (FatigueLife::Way& w : a.actions.life.ways) w.allowed.fill(Stress::from_value(1e8));
+    a.push(m.hold_downs[std::size_t(first)].row, 1000);
+    a.push(m.hold_downs[std::size_t(second)].row, 500);
+    // The second acts on the first over 50 mm / 3: 1 - 5 x 3 / 50 = 0.7 of it.
+    const double t = s.board().ledge(Side::port).leg_thickness.value();
+    const Use use = checks::ledge_leg_fatigue(a.actions, Category::everyday);
+    CHECK(use.demand.si == doctest::Approx(6 * 3 * (1000 + 0.7 * 500) / (t * t)));
+  }
 }

@@ -660,6 +660,8 @@ TEST_SUITE("published") {
     // 204 psi for a printed 2.0: one digit is printed.
     CHECK(load_duration(1) == PublishedNumber("2.0"));
     CHECK(load_duration(10 * 365.25 * 86400) == PublishedNumber("1.0"));
+    // Normal duration is ten years by definition.
+    CHECK(load_duration(10 * 365.25 * 86400) == doctest::Approx(1).epsilon(1e-9));
   }
 
   // It has 1.10 for the 1.094 of a 4 in bearing: it rounds up, so two figures are compared there.

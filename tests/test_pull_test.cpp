@@ -17,6 +17,7 @@
 #include <thole/sheet.hpp>
 
 #include "core/board_engine.hpp"
+#include "core/test_puller.hpp"
 #include "report/beside.hpp"
 #include "report/cards.hpp"
 #include "support/boards.hpp"
@@ -294,6 +295,11 @@ TEST_CASE("test pull: a refused mount and one without a setting have none and sa
            "soft_wood_or_core: no, weld_near_base: no, within_6_in: rib}\n"));
   REQUIRE(load.assessment.verdict != Verdict::no_verdict);
   CHECK(load.card().none_because.find("no setting") != std::string::npos);
+  // A load that pulls one way only is pulled that way.
+  const TestPuller puller(load.setup, load.assessment);
+  REQUIRE(puller.way(0, "astern").has_value());
+  CHECK(puller.way(0, "astern")->x() == doctest::Approx(-1));
+  CHECK_FALSE(puller.way(0, "ahead").has_value());
 }
 
 TEST_CASE("test pull: cards of random boards keep to the test pull of the gear") {
