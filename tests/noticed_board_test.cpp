@@ -14,6 +14,7 @@
 
 #include "checks/board_checks.hpp"
 #include "checks/board_model.hpp"
+#include "core/board_engine.hpp"
 #include "support/boards.hpp"
 
 using namespace thole;
@@ -149,5 +150,37 @@ TEST_SUITE("unit") {
       ++seen;
     }
     CHECK(seen == 2);
+  }
+
+  TEST_CASE("noticed: a leg beyond two metres and a washer that its hole swallows are refused") {
+    Setup s = fjord_board();
+    s.board().legs.push_back(leg(Side::port, mm(-200), mm(0), mm(1990)));
+    CHECK(is_valid(s));
+    s.board().legs[0].length = mm(2010);
+    CHECK_FALSE(is_valid(s));
+    s = fjord_board();
+    HoldDown& h = s.board().hold_downs[0];
+    h.hole = mm(20);
+    h.washer = mm(21);
+    CHECK(is_valid(s));
+    h.washer = mm(19);
+    CHECK_FALSE(is_valid(s));
+  }
+
+  TEST_CASE("noticed: in a wave a board is looked at as much lighter as it is heavier") {
+    const Setup s = fjord_board();
+    const board::Engine engine(s);
+    int waves = 0;
+    for (const LoadCase& c : engine.cases()) {
+      if (!(c.heave > 0) || c.path == LoadPath::ride) continue;
+      ++waves;
+      const board::Trial t = engine.trials(c, degrees(45)).front();
+      const auto all = engine.otherwise(c, t);
+      CHECK(std::any_of(all.begin(), all.end(), [&](const board::Trial& o) {
+        return std::abs(0.5 * (o.acceleration.z() + t.acceleration.z()) + 1) < 1e-12 &&
+               o.acceleration.z() != t.acceleration.z();
+      }));
+    }
+    CHECK(waves > 0);
   }
 }
