@@ -183,4 +183,20 @@ TEST_SUITE("unit") {
     }
     CHECK(waves > 0);
   }
+
+  TEST_CASE("noticed: the sweep of booms follows its hardest directions and not its grid alone") {
+    BoardDice dice(11);
+    for (int i = 0; i < 3; ++i) {
+      const Setup s = random_board(dice);
+      const auto rows = boom_sweep(s, degrees(45), {.neighbours = false});
+      const auto fine = boom_sweep(s, degrees(45), {.step = degrees(4), .neighbours = false});
+      REQUIRE(!rows.empty());
+      REQUIRE(fine.size() == rows.size());
+      for (std::size_t k = 0; k < rows.size(); ++k) {
+        CAPTURE(i);
+        CAPTURE(k);
+        CHECK(rows[k].worst_ratio == doctest::Approx(fine[k].worst_ratio).epsilon(0.003));
+      }
+    }
+  }
 }
