@@ -410,7 +410,6 @@ TEST_SUITE("unit") {
       }
       CHECK(said != "");
       CHECK(text != starter("cross_board"));
-      MESSAGE(said);
     }
     for (const char* path : {"gear", "gear.7", "mount.board", "", "mount.board.length"}) {
       CAPTURE(path);

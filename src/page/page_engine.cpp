@@ -74,14 +74,15 @@ std::string draw_answer(const Question& q) {
   return j.take();
 }
 
-// The text with edits in it, drawn: in the scale of `held` where there is one.
-std::string edited(const Question& q, const reading::Document& before,
-                   const std::vector<Edit>& edits, const Drawn* held = nullptr,
-                   bool* fits = nullptr) {
+std::unique_ptr<ReadText> read_with(const Question& q, const reading::Document& before,
+                                    const std::vector<Edit>& edits) {
   reading::EditedText after = reading::edited(before, std::string(q.text), edits);
-  std::unique_ptr<ReadText> read =
-      read_text(std::move(after.text), std::move(after.document), q.library);
-  if (fits != nullptr) *fits = read->setup.has_value();
+  return read_text(std::move(after.text), std::move(after.document), q.library);
+}
+
+// The text that has `edits` in it, drawn: in the scale of `held` where there is one.
+std::string edited(const Question& q, std::unique_ptr<ReadText> read,
+                   const std::vector<Edit>& edits, const Drawn* held = nullptr) {
   if (!read->setup) return refused(*read);
   const std::shared_ptr<const Drawn> d = drawn(std::move(read), q.library, held);
   if (held == nullptr) recent().keep(d);
@@ -99,6 +100,22 @@ std::string edited(const Question& q, const reading::Document& before,
   return j.take();
 }
 
+std::string edited(const Question& q, const reading::Document& before,
+                   const std::vector<Edit>& edits, const Drawn* held = nullptr) {
+  return edited(q, read_with(q, before, edits), edits, held);
+}
+
+// The first draft that fits; where none does, why the likeliest does not.
+std::string another(const Question& q, const ReadText& read, const std::string& path) {
+  std::string why;
+  for (const std::vector<Edit>& draft : others_like(read, path)) {
+    std::unique_ptr<ReadText> tried = read_with(q, read.document, draft);
+    if (tried->setup) return edited(q, std::move(tried), draft);
+    if (why.empty()) why = refused(*tried);
+  }
+  return why;
+}
+
 std::string entry_answer(const Question& q, std::string_view what) {
   const std::shared_ptr<const Drawn> d = recent().find(q);
   std::unique_ptr<ReadText> fresh;
@@ -112,7 +129,7 @@ std::string entry_answer(const Question& q, std::string_view what) {
     }
     return edited(q, read->document, typed(*read, "units", units));
   }
-  if (q.request.has("marks")) {  // several in one step
+  if (what == "mark" && q.request.has("marks")) {  // several in one step
     std::vector<Edit> all;
     for (const Edit& m : q.request.edits("marks")) {
       for (Edit& e : marked(*read, m.path, m.value)) all.push_back(std::move(e));
@@ -122,21 +139,10 @@ std::string entry_answer(const Question& q, std::string_view what) {
   const std::string path = q.request.text("path");
   if (what == "mark")
     return edited(q, read->document, marked(*read, path, q.request.text_or("known", "measured")));
-  if (what == "another") {
-    std::string out;
-    for (const std::vector<Edit>& draft : others_like(*read, path)) {
-      bool fits = false;
-      std::string tried = edited(q, read->document, draft, nullptr, &fits);
-      if (fits) return tried;
-      if (out.empty()) out = std::move(tried);
-    }
-    return out;
-  }
+  if (what == "another") return another(q, *read, path);
   std::vector<Edit> edits = typed(*read, path, q.request.text("value"));
   if (!q.request.has("known") || edits.empty()) return edited(q, read->document, edits);
-  reading::EditedText put = reading::edited(read->document, read->text, edits);
-  const std::unique_ptr<ReadText> after =
-      read_text(std::move(put.text), std::move(put.document), q.library);
+  const std::unique_ptr<ReadText> after = read_with(q, read->document, edits);
   for (Edit& e : marked(*after, path, q.request.text("known"))) edits.push_back(std::move(e));
   return edited(q, read->document, edits);
 }

@@ -134,9 +134,9 @@ function lastRefused() {
 function undo() {
   const refused = lastRefused();
   if (!refused) return goBack(setup.before, setup.undone, 'Undone');
-  for (const input of document.querySelectorAll('[data-typed]'))
-    if (input.dataset.path === refused.path) delete input.dataset.typed;
-  forgetBad(refused.path);
+  const row = rows.get(refused.path);
+  if (row) giveUp(row.input);
+  else forgetBad(refused.path);
   notice('undone', `Taken back, it did not fit: ${refused.words}`);
   return null;
 }

@@ -42,13 +42,7 @@ bool is_plain(const std::string& v) {
 }
 
 std::string scalar(const std::string& value) {
-  if (is_plain(value)) return value;
-  std::string out = "'";
-  for (const char c : value) {
-    if (c == '\'') out += '\'';
-    out += c;
-  }
-  return out + "'";
+  return is_plain(value) ? value : reading::in_single_quotes(value);
 }
 
 std::string trimmed(std::string v) {

@@ -15,6 +15,7 @@
 #include "core/stable_order.hpp"
 #include "reading/change_kinds.hpp"
 #include "reading/on_threads.hpp"
+#include "reading/quoting.hpp"
 #include "reading/tree_edits.hpp"
 #include "reading/variants.hpp"
 
@@ -63,13 +64,7 @@ std::string quoted(std::string_view name) {
   const bool plain = !name.empty() &&
                      name.find_first_of(":,[]{}#&*!|>'\"%@`?\\") == std::string_view::npos &&
                      name.front() != '-' && name.front() != ' ' && name.back() != ' ';
-  if (plain) return std::string(name);
-  std::string out = "'";
-  for (const char c : name) {
-    if (c == '\'') out += '\'';
-    out += c;
-  }
-  return out + "'";
+  return plain ? std::string(name) : in_single_quotes(name);
 }
 
 std::vector<Length> stock_sizes(const Drawn& drawn, std::string_view kind,
@@ -156,15 +151,6 @@ bool same(const Node& a, const Node& b) {
     if (!same(a.items[i], b.items[i])) return false;
   }
   return true;
-}
-
-std::string doubled(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    if (c == '\'') out += '\'';
-    out += c;
-  }
-  return out;
 }
 
 // The text of a file under change: one edit at a time, read anew after each.
@@ -1085,7 +1071,7 @@ std::string reading::flow_text(const Node& n, bool bare) {
   if (n.kind == Node::Kind::text) {
     if (bare) return n.text;
     return n.quoted || n.text.find_first_of(",[]{}") != std::string::npos || n.text.empty()
-               ? "'" + doubled(n.text) + "'"
+               ? in_single_quotes(n.text)
                : n.text;
   }
   if (n.kind == Node::Kind::empty) return "";

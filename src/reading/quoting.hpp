@@ -1,6 +1,6 @@
 #pragma once
 
-/// How pieces of an input text appear in messages.
+/// How pieces of an input text appear in messages, and in the text itself.
 
 #include <cstddef>
 #include <string>
@@ -29,6 +29,16 @@ namespace thole::reading {
   for (const char c : text.substr(0, end)) out += static_cast<unsigned char>(c) < 0x20U ? ' ' : c;
   if (end < text.size()) out += "...";
   return out + '"';
+}
+
+/// As YAML's single quotes have it: a quote in it is doubled.
+[[nodiscard]] inline std::string in_single_quotes(std::string_view text) {
+  std::string out = "'";
+  for (const char c : text) {
+    if (c == '\'') out += '\'';
+    out += c;
+  }
+  return out + "'";
 }
 
 }  // namespace thole::reading
