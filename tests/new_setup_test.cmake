@@ -60,6 +60,23 @@ if(NOT out STREQUAL "" OR NOT err STREQUAL
   message(FATAL_ERROR "thole new of an unknown mount says:\n${out}${err}")
 endif()
 
+# The same in millimetres, metres, kilograms and newtons; checked as it stands.
+run(0 new --units metric --mount cross_board metric.yaml)
+file(READ ${DIRECTORY}/metric.yaml metric)
+if(NOT metric MATCHES "\nunits: metric " OR NOT metric MATCHES "\n  clear_width: 1780 mm " OR
+   NOT metric MATCHES "\n    size: 48x198 " OR NOT metric MATCHES "\n    brake_slip: {is: 180 N, ")
+  message(FATAL_ERROR "thole new --units metric wrote:\n${metric}")
+endif()
+run(1 check metric.yaml)
+if(NOT err STREQUAL "" OR out MATCHES "problem" OR NOT out MATCHES " N[ \n]" OR out MATCHES " lbf")
+  message(FATAL_ERROR "thole check of the starter in metric units says:\n${out}${err}")
+endif()
+run(2 new --units metrc nothing.yaml)
+if(NOT out STREQUAL "" OR NOT err STREQUAL
+   "error: units: \"metrc\" is neither inch nor metric; did you mean \"metric\"?\n")
+  message(FATAL_ERROR "thole new in unknown units says:\n${out}${err}")
+endif()
+
 # A bracket; its starter is checked as it stands.
 run(0 new --mount bracket bracket.yaml)
 if(NOT out MATCHES "^wrote bracket.yaml.*What to measure for a bracket" OR NOT err STREQUAL "")
@@ -82,6 +99,6 @@ if(NOT afterwards STREQUAL "mine\n" OR EXISTS ${DIRECTORY}/nowhere)
 endif()
 file(GLOB files RELATIVE ${DIRECTORY} ${DIRECTORY}/*)
 list(SORT files)
-if(NOT files STREQUAL "board.yaml;bracket.yaml;link.yaml;mine.yaml;mount.yaml")
+if(NOT files STREQUAL "board.yaml;bracket.yaml;link.yaml;metric.yaml;mine.yaml;mount.yaml")
   message(FATAL_ERROR "files afterwards: ${files}")
 endif()

@@ -80,7 +80,7 @@ const JsonValue* field(const JsonValue& draw, const std::string& path) {
 std::string starter(const std::string& mount) {
   const JsonValue about = ask("about", "");
   for (const JsonValue& s : about["starters"].items) {
-    if (s["mount"].text == mount) return s["text"].text;
+    if (s["mount"].text == mount) return s["inch"].text;
   }
   FAIL("no starter for " << mount);
   return "";
@@ -151,19 +151,23 @@ TEST_SUITE("unit") {
     const JsonValue about = ask("about", "");
     REQUIRE(about["starters"].items.size() == 3);
     for (const JsonValue& s : about["starters"].items) {
-      CAPTURE(s["mount"].text);
-      const JsonValue d = ask("draw", s["text"].text);
-      REQUIRE(d["ok"].yes());
-      CHECK(d["mount"].text == s["mount"].text);
-      CHECK(d["handles"].items.size() >= 3);
-      // Where a name of a table stands the page has the names.
-      std::size_t named = 0;
-      for (const JsonValue& f : d["fields"].items) {
-        if (!f.has("names")) continue;
-        ++named;
-        CHECK(about["names"][f["names"].text].items.size() > 3);
+      for (const char* units : {"inch", "metric"}) {
+        CAPTURE(s["mount"].text);
+        CAPTURE(units);
+        const JsonValue d = ask("draw", s[units].text);
+        REQUIRE(d["ok"].yes());
+        CHECK(d["units"].text == units);
+        CHECK(d["mount"].text == s["mount"].text);
+        CHECK(d["handles"].items.size() >= 3);
+        // Where a name of a table stands the page has the names.
+        std::size_t named = 0;
+        for (const JsonValue& f : d["fields"].items) {
+          if (!f.has("names")) continue;
+          ++named;
+          CHECK(about["names"][f["names"].text].items.size() > 3);
+        }
+        CHECK(named > 0);
       }
-      CHECK(named > 0);
     }
     CHECK(about["examples"].items.size() == files_in("examples").size());
     for (const JsonValue& e : about["examples"].items) {
@@ -385,6 +389,64 @@ TEST_SUITE("unit") {
       const JsonValue b = ask("apply", after, R"({"edits":[{"path":"gear.1","value":""}]})");
       REQUIRE(b["ok"].yes());
       CHECK(b["text"].text == text);
+    }
+  }
+
+  TEST_CASE("page: an item is left out where its dash stands on a line of its own") {
+    std::string text = starter("cross_board");
+    const JsonValue two = ask("another", text, R"({"path":"gear.0"})");
+    REQUIRE(two["ok"].yes());
+    const std::size_t first = two["text"].text.find("  - kind: downrigger");
+    REQUIRE(first != std::string::npos);
+    for (const std::string dash :
+         {"  -\n    kind: downrigger", "  -   # the first\n    # of two\n    kind: downrigger"}) {
+      CAPTURE(dash);
+      std::string apart = two["text"].text;
+      apart.replace(first, std::string("  - kind: downrigger").size(), dash);
+      const JsonValue one = ask("apply", apart, R"({"edits":[{"path":"gear.0","value":""}]})");
+      REQUIRE(one["ok"].yes());
+      CHECK(one["text"].text.find("of two") == std::string::npos);
+      CHECK(field(one["draw"], "gear.0.kind") != nullptr);
+      CHECK(field(one["draw"], "gear.1.kind") == nullptr);
+      CHECK(one["text"].text.find("\ngear:") != std::string::npos);
+    }
+  }
+
+  TEST_CASE("page: no item goes before another that variants or cases count") {
+    const std::string text =
+        ask("another", starter("cross_board"), R"({"path":"gear.0"})")["text"].text;
+    const auto left = [](const std::string& whole, int item) {
+      return ask("apply", whole,
+                 "{\"edits\":[{\"path\":\"gear." + std::to_string(item) + "\",\"value\":\"\"}]}");
+    };
+    for (const std::string more :
+         {"variants:\n  - {name: lighter, set: {gear.1.ball: 6 lb}}\n",
+          "variants:\n  - name: none\n    drop: [gear.1.wire]\n",
+          "cases:\n  - {change: hung-up-seized-1, pull: 100 lbf, why: measured}\n"}) {
+      CAPTURE(more);
+      REQUIRE(left(text, 0)["ok"].yes());
+      const JsonValue a = left(text + more, 0);
+      REQUIRE_FALSE(a["ok"].yes());
+      CHECK(a["problems"].items.front()["message"].text.find("change it first") !=
+            std::string::npos);
+    }
+    // What is counted before it stays what it was.
+    CHECK(left(text + "variants:\n  - {name: lighter, set: {gear.0.ball: 6 lb}}\n", 1)["ok"].yes());
+  }
+
+  TEST_CASE("page: a name that reads like the number of an item is refused") {
+    const std::string text =
+        ask("another", starter("cross_board"), R"({"path":"gear.0"})")["text"].text;
+    for (const std::string name : {"0", "12", "0.ball"}) {
+      CAPTURE(name);
+      const JsonValue a = ask("edit", text, R"({"path":"gear.1.name","value":")" + name + "\"}");
+      REQUIRE_FALSE(a["ok"].yes());
+      CHECK(a["problems"].items.front()["message"].text.find("reads like the number of an item") !=
+            std::string::npos);
+    }
+    for (const std::string name : {"2.5 lb ball", "gear 0", "0 lb"}) {
+      CAPTURE(name);
+      CHECK(ask("edit", text, R"({"path":"gear.1.name","value":")" + name + "\"}")["ok"].yes());
     }
   }
 

@@ -4,9 +4,11 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cctype>
 #include <fstream>
 #include <sstream>
 #include <string>
+#include <utility>
 
 using namespace thole;
 using namespace thole::literals;
@@ -124,6 +126,44 @@ std::string uncommented(const std::string& text) {
     out += l + "\n";
   }
   return out;
+}
+
+// "-2 1/2 in", "12 ft 4 in", "5 lbf ft": whatever of a line reads as a measure, the longest first.
+std::vector<std::string> measure_texts(const std::string& line) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    const std::size_t sign = i > 1 && line[i - 1] == '-' ? i - 1 : i;
+    const bool begins = std::isdigit(static_cast<unsigned char>(line[i])) && sign > 0 &&
+                        std::string_view(" [(").find(line[sign - 1]) != std::string_view::npos;
+    if (!begins) continue;
+    std::size_t end = line.find_first_of(",;]}#:()", i);
+    for (end = std::min(end, line.size()); end > i; --end) {
+      const std::string text = line.substr(i, end - i);
+      if (text.back() == ' ' || std::isdigit(static_cast<unsigned char>(text.back()))) continue;
+      try {
+        (void)parse_measure(text);
+      } catch (const UnitError&) {
+        continue;
+      }
+      out.push_back(text);
+      i = end - 1;
+      break;
+    }
+  }
+  return out;
+}
+
+std::vector<Measure> measures_in(const std::string& line) {
+  std::vector<Measure> out;
+  for (const std::string& text : measure_texts(line)) out.push_back(parse_measure(text));
+  return out;
+}
+
+bool any_measure_ends(const std::string& line, const std::string& unit) {
+  for (const std::string& text : measure_texts(line)) {
+    if (text.ends_with(unit)) return true;
+  }
+  return false;
 }
 
 }  // namespace
@@ -1016,16 +1056,56 @@ TEST_SUITE("unit") {
     }
   }
 
-  TEST_CASE("setup: the commented keys of the starters are keys") {
-    for (const char* kind : {"gunwale_plate", "cross_board"}) {
+  TEST_CASE("setup: a starter in metric units names no inch, and each of its measures is near") {
+    for (const char* kind : {"gunwale_plate", "bracket", "cross_board"}) {
       CAPTURE(kind);
-      const std::string text = uncommented(starter_setup(kind));
+      const std::string inch = starter_setup(kind);
+      const std::string metric = starter_setup(kind, ReaderUnits::metric);
+      std::istringstream of_inch(inch), of_metric(metric);
+      bool begun = false;
+      std::string a, b;
+      while (std::getline(of_inch, a) && std::getline(of_metric, b)) {
+        CAPTURE(a);
+        CAPTURE(b);
+        CHECK(b.size() <= 102);
+        begun = begun || a == "thole: 1";
+        if (!begun) {
+          CHECK(a == b);
+          continue;
+        }
+        const std::vector<Measure> was = measures_in(a), is = measures_in(b);
+        for (const char* unit : {" in", " ft", " lb", " lbf", " mph", " mi"}) {
+          CHECK_FALSE(any_measure_ends(b, unit));
+        }
+        REQUIRE(was.size() == is.size());
+        for (std::size_t i = 0; i < was.size(); ++i) {
+          CHECK(is[i].dimension == was[i].dimension);
+          CHECK(is[i].si == doctest::Approx(was[i].si).epsilon(0.08));
+        }
+      }
+      CHECK_FALSE(std::getline(of_metric, b));
+      const Setup s = read(metric);
+      CHECK(s.units == ReaderUnits::metric);
+      CHECK(s.gear.size() == read(inch).gear.size());
+    }
+  }
+
+  TEST_CASE("setup: the commented keys of the starters are keys") {
+    for (const auto& blank : {std::pair{"gunwale_plate", ReaderUnits::inch},
+                              {"gunwale_plate", ReaderUnits::metric},
+                              {"cross_board", ReaderUnits::inch},
+                              {"cross_board", ReaderUnits::metric}}) {
+      const auto kind = blank.first;
+      const auto units = blank.second;
+      CAPTURE(kind);
+      const std::string text = uncommented(starter_setup(kind, units));
       const std::vector<Problem> found = problems_of(text);
       std::string all;
       for (const Problem& p : found) all += to_text(p);
       INFO(all);
       REQUIRE(found.empty());
       const Setup s = read(text);
+      CHECK(s.units == units);
       REQUIRE(s.boat.has_value());
       CHECK(s.boat->lean_test.has_value());
       CHECK(s.boat->fetch.has_value());

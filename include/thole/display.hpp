@@ -11,6 +11,8 @@
 namespace thole {
 
 enum class ReaderUnits { inch, metric };
+/// By its word in the file. Throws UnknownName with the nearest spelling.
+[[nodiscard]] ReaderUnits reader_units(std::string_view word);
 
 /// Which way prose rounds to two significant figures: limits down, demands up.
 enum class Rounding { down, nearest, up };

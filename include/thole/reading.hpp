@@ -27,9 +27,11 @@ void add_table(MaterialLibrary& library, std::string_view text, const std::strin
 /// the reader follows.
 [[nodiscard]] std::string setup_schema();
 
-/// A commented starter setup for `thole new`, of a `gunwale_plate` or a `cross_board`. Throws
+/// A commented starter setup for `thole new`, of a `gunwale_plate`, a `bracket` or a `cross_board`,
+/// its measures in inches, feet and pounds or in millimetres, metres, kilograms and newtons. Throws
 /// UnknownName for another kind.
-[[nodiscard]] std::string starter_setup(std::string_view mount_kind = "gunwale_plate");
+[[nodiscard]] std::string starter_setup(std::string_view mount_kind = "gunwale_plate",
+                                        ReaderUnits units = ReaderUnits::inch);
 /// What to measure at the boat, with how and what is assumed if it cannot be had.
 [[nodiscard]] std::string measuring_list(std::string_view mount_kind = "gunwale_plate");
 

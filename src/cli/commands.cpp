@@ -161,9 +161,9 @@ int list_modes(const std::vector<std::string>& words) {
   });
 }
 
-int write_starter(const std::string& path, const std::string& mount) {
+int write_starter(const std::string& path, const std::string& mount, const std::string& units) {
   return guarded([&] {
-    const std::string text = starter_setup(mount);
+    const std::string text = starter_setup(mount, reader_units(units));
     write_new_file(path, text);
     const std::string name = shown(path);
     say("wrote " + name + "; fill it in at the boat, then: thole check " + name + "\n\n" +

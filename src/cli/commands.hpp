@@ -103,7 +103,7 @@ int list_assumptions(const CheckArguments& arguments);
 int list_modes(const std::vector<std::string>& words);
 int list_materials(const std::vector<std::string>& words, const std::vector<std::string>& tables);
 /// Writes a starter setup; never over a file that exists.
-int write_starter(const std::string& path, const std::string& mount);
+int write_starter(const std::string& path, const std::string& mount, const std::string& units);
 int print_measuring_list(const std::string& mount);
 int print_schema(const std::string& which);
 /// The code to end with: 2 with a message when the output could not be written, else `code`.

@@ -51,6 +51,7 @@ int run(int argc, char** argv) {
   std::string path;
   std::string which = "setup";
   std::string mount = "gunwale_plate";
+  std::string units = "inch";
 
   CLI::App* check = app.add_subcommand("check", "Check a setup and print the verdict");
   check->add_option("SETUP", arguments.setup, "setup file (YAML)");
@@ -176,6 +177,7 @@ int run(int argc, char** argv) {
   CLI::App* start = app.add_subcommand("new", "Write a commented starter setup");
   start->add_option("FILE", path, "file to write; never over one that exists");
   start->add_option("--mount", mount, "gunwale_plate (default), bracket or cross_board");
+  start->add_option("--units", units, "inch (default) or metric");
 
   CLI::App* measure = app.add_subcommand("measure", "Print what to measure at the boat");
   measure->add_option("--mount", mount, "gunwale_plate (default), bracket or cross_board");
@@ -272,7 +274,7 @@ int run(int argc, char** argv) {
   if (materials->parsed()) return thole::cli::list_materials(words, tables);
   if (start->parsed()) {
     if (path.empty()) return refuse("new needs the name of the file to write");
-    return thole::cli::write_starter(path, mount);
+    return thole::cli::write_starter(path, mount, units);
   }
   if (measure->parsed()) return thole::cli::print_measuring_list(mount);
   if (schema->parsed()) return thole::cli::print_schema(which);

@@ -55,6 +55,15 @@ std::string inches(double v) {
 
 }  // namespace
 
+ReaderUnits reader_units(std::string_view word) {
+  if (word == "inch") return ReaderUnits::inch;
+  if (word == "metric") return ReaderUnits::metric;
+  std::string message = "units: \"" + std::string(word) + "\" is neither inch nor metric";
+  const std::string near = nearest_spelling(word, {"inch", "metric"});
+  if (!near.empty()) message += "; did you mean \"" + near + "\"?";
+  throw UnknownName(message);
+}
+
 std::string show(Length v, ReaderUnits u) {
   if (v.value() == 0) return u == ReaderUnits::inch ? "0 in" : "0 mm";
   if (!std::isfinite(v.value())) return u == ReaderUnits::inch ? "? in" : "? mm";

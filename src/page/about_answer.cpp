@@ -40,7 +40,8 @@ void write_starters(Json& j) {
     j.open('{');
     j.key("mount").text(mount);
     j.key("title").text(title);
-    j.key("text").text(starter_setup(mount));
+    j.key("inch").text(starter_setup(mount));
+    j.key("metric").text(starter_setup(mount, ReaderUnits::metric));
     j.key("measuring").text(measuring_list(mount));
     j.close('}');
   }

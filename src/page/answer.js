@@ -218,7 +218,7 @@ function showSetup() {
 
 function showSteps() {
   const {before, undone} = setup;
-  const refused = lastRefused();
+  const [refused] = [...setup.bad].slice(-1).map((one) => ({words: refusedWords(one)}));
   byId('undo').disabled = before.length === 0 && !refused;
   byId('redo').disabled = undone.length === 0;
   const last = refused || before[before.length - 1];

@@ -31,7 +31,7 @@ async function search(what, request, showAnswer) {
   endSearch();
   if (!answer) return;
   fill(progress);
-  if (mine.text !== setup.text) return fill(place, againNote(what));
+  if (mine.text !== setup.text) return fill(place, againNote());
   if (!answer.ok) return fill(place, ...answer.problems.map((one) =>
       element('p', {className: 'wrong'}, problemWords(one))));
   showAnswer(answer, byId(place));
@@ -100,25 +100,26 @@ function changeCard(one) {
 }
 
 // Told where the list was: it goes with the setup that it was of, and the place is kept.
-async function applyEdits(edits, title, what) {
+function applyEdits(edits, title, what) {
   const {progress, again} = searches[what];
-  const answer = await change('apply', {edits}, {said: title});
-  if (!answer) return;
-  const {text} = setup;
-  if (setup.bad.size > 0) await tryBadAgain();
-  const more = !answer.ok ? [] : [
-    button(byId(again).textContent + ' again', () => byId(again).click()),
-    ...(setup.text === text ? [button('Undo it', () => {
-      noNotice('applied');
-      goBack(setup.before, setup.undone, 'Undone');
-    })] : [])];
-  const box = notice('applied', answer.ok ?
-    `Applied, its verdict follows in the first line: ${title}` :
-    answer.problems.map(problemWords).join(' '), ...more);
-  fill(progress, box);
-  box.tabIndex = -1;
-  box.focus({preventScroll: true});
-  box.scrollIntoView({block: 'center', behavior: 'instant'});
+  const of = setup.text;
+  return deed(async () => {
+    if (setup.text !== of) return fill(progress, againNote());
+    const answer = await change('apply', {edits}, {said: title});
+    const {text} = setup;
+    if (setup.bad.size > 0) await tryBadAgain();
+    const more = !answer.ok ? [] : [
+      button(byId(again).textContent + ' again', () => byId(again).click()),
+      ...(setup.text === text ?
+        [button('Undo it', () => deed(() => goBack(setup.before, setup.undone, 'Undone')))] : [])];
+    const box = notice('applied', answer.ok ?
+      `Applied, its verdict follows in the first line: ${title}` :
+      answer.problems.map(problemWords).join(' '), ...more);
+    fill(progress, box);
+    box.tabIndex = -1;
+    box.focus({preventScroll: true});
+    box.scrollIntoView({block: 'center', behavior: 'instant'});
+  });
 }
 
 // Only a file that lists variants or patterns has something to set side by side; whether it does so

@@ -5,7 +5,8 @@ const viewWords = {plan: 'From above', stern: 'From astern', side: 'From the sid
 const drawing = {
   shown: null,    // the drawing on the screen
   held: null,     // id of the ring in hand
-  drag: null,     // {id, pointer, text, box, ring, handle, dx, dy, x, y, moved, asking, next}
+  drag: null,     // {id, pointer, ring, from, to, next, moved, asking, over} and, of the drawing that
+                  // places are counted on, {text, now, handle, box, dx, dy, x, y}
   refused: null,  // the answer to a place where the value cannot be
   settling: false,
   frame: 0,
@@ -138,30 +139,46 @@ function takeHold(event) {
   const again = ring.dataset.handle === drawing.held;
   event.preventDefault();
   showDrawing(setup.draw);  // the plain one, which places are counted on
-  const handle = handleOf(ring.dataset.handle);
-  const box = viewBoxOf(rings.parentElement.querySelector('svg'));
-  const at = inPicture(event, rings, box);
+  const id = ring.dataset.handle;
   ring.focus({preventScroll: true});
-  pickUp(handle.id);
+  pickUp(id);
   try {
     rings.setPointerCapture(event.pointerId);
   } catch {
     return;
   }
   drawing.drag = {
-    id: handle.id, pointer: event.pointerId, text: setup.text, box, ring, handle,
-    dx: handle.x - at.x, dy: handle.y - at.y, x: handle.x, y: handle.y, moved: false, asking: false,
+    id, pointer: event.pointerId, ring, from: event, to: event, moved: false, asking: false,
     next: again && near[(near.indexOf(ring) + 1) % near.length],
   };
+  countFrom(drawing.drag);
   ring.classList.add('held');
+}
+
+// Places are counted from where the finger was put down, on the drawing that is there: on another
+// one when an entry typed before is read after that. False where the ring has gone.
+function countFrom(drag) {
+  const handle = handleOf(drag.id);
+  if (!handle) return false;
+  const rings = drag.ring.parentElement;
+  const box = viewBoxOf(rings.parentElement.querySelector('svg'));
+  const at = inPicture(drag.from, rings, box);
+  const {text} = setup;
+  Object.assign(drag, {text, now: text, handle, box, dx: handle.x - at.x, dy: handle.y - at.y});
+  putUnder(drag, inPicture(drag.to, rings, box));
+  return true;
+}
+
+function putUnder(drag, at) {
+  drag.x = at.x + drag.dx;
+  drag.y = at.y + drag.dy;
 }
 
 function follow(event) {
   const drag = drawing.drag;
   if (!drag || event.pointerId !== drag.pointer) return;
-  const at = inPicture(event, event.currentTarget, drag.box);
-  drag.x = at.x + drag.dx;
-  drag.y = at.y + drag.dy;
+  putUnder(drag, inPicture(event, event.currentTarget, drag.box));
+  drag.to = event;
   drag.moved = true;
   if (!drawing.frame) drawing.frame = requestAnimationFrame(moveNow);
 }
@@ -189,25 +206,27 @@ function moveNow() {
   if (!drag.asking) askMove(drag);
 }
 
-// At most one question under way. Every place is counted from the drawing as it was when the ring
-// was taken hold of.
-async function askMove(drag) {
+// At most one question under way. Every place is counted from one drawing, whatever the moves before
+// have made of it.
+function askMove(drag) {
   drag.asking = true;
-  const {x, y} = alongItsWay(drag);
-  const answer = await drawBench.queue(() => ({
-    what: 'move', text: drag.text, request: {handle: drag.id, x, y, hold: true},
-  }), 'move');
-  drag.asking = false;
-  drawing.refused = answer?.ok ? null : answer;
-  if (answer?.ok) {
-    const words = {said: drag.handle.label, run: drag, path: drag.handle.path};
-    take(answer.text, answer.draw, words);
-  } else {
-    tellRefused();
-  }
-  const now = alongItsWay(drag);
-  if (now.x !== x || now.y !== y) askMove(drag);
-  else if (drag.over) settle();
+  return inTurn(async () => {
+    if (setup.text !== drag.now && !countFrom(drag)) return settle();
+    const {x, y} = alongItsWay(drag);
+    const answer =
+        await drawBench.ask('move', drag.text, {handle: drag.id, x, y, hold: true});
+    drag.asking = false;
+    drawing.refused = answer.ok ? null : answer;
+    if (answer.ok) {
+      drag.now = answer.text;
+      take(answer.text, answer.draw, {said: drag.handle.label, run: drag, path: drag.handle.path});
+    } else {
+      tellRefused();
+    }
+    const now = alongItsWay(drag);
+    if (now.x !== x || now.y !== y) askMove(drag);
+    else if (drag.over) settle();
+  });
 }
 
 // Where the value cannot be, the setup stays as it was.
@@ -216,7 +235,7 @@ function tellRefused() {
   say((drawing.refused?.problems || []).map(problemWords).join(' '));
 }
 
-async function letGo(event) {
+function letGo(event) {
   const drag = drawing.drag;
   if (!drag || event.pointerId !== drag.pointer) return;
   drag.ring.classList.remove('held');
@@ -227,21 +246,23 @@ async function letGo(event) {
 }
 
 // The ring goes where the engine has put the value, in a drawing of its own.
-async function settle() {
+function settle() {
   const drag = drawing.drag;
   drawing.drag = null;
   endRun();
   if (!drag?.moved) return isCurrent() ? showCheck() : showDrawing(drawingNow());
-  const text = setup.text;
   drawing.settling = true;
-  const answer = await drawBench.ask('draw', text, {}, 'draw');
-  drawing.settling = false;
-  if (answer?.ok && text === setup.text) {
-    setup.draw = {...answer, of: text};
-    showSetup();
-  }
-  if (isCurrent()) showCheck();
-  if (setup.bad.size > 0) tryBadAgain();
+  return inTurn(async () => {
+    const {text} = setup;
+    const answer = await drawBench.ask('draw', text);
+    drawing.settling = false;
+    if (answer.ok) {
+      setup.draw = {...answer, of: text};
+      showSetup();
+    }
+    if (isCurrent()) showCheck();
+    if (setup.bad.size > 0) await tryBadAgain();
+  });
 }
 
 const arrowKeys = {ArrowLeft: 'left', ArrowRight: 'right', ArrowUp: 'up', ArrowDown: 'down'};
@@ -253,16 +274,18 @@ function stepByKey(event) {
   step(event.target.dataset.handle, event.shiftKey ? 10 : 1, key);
 }
 
-async function step(id, steps, key) {
-  const handle = handleOf(id);
-  if (!handle) return;
-  const request = key ? {handle: id, steps, key} : {handle: id, steps};
-  const words = {said: handle.label, run: `step ${id}`, path: handle.path};
-  const answer = await change('step', request, words);
-  drawing.refused = answer && !answer.ok ? answer : null;
-  if (drawing.refused) return tellRefused();
-  const now = handleOf(id);
-  if (answer?.ok && now) say(`${now.label}: ${now.text}`);
+function step(id, steps, key) {
+  return deed(async () => {
+    const handle = handleOf(id);
+    if (!handle) return;
+    const request = key ? {handle: id, steps, key} : {handle: id, steps};
+    const words = {said: handle.label, run: `step ${id}`, path: handle.path};
+    const answer = await change('step', request, words);
+    drawing.refused = answer.ok ? null : answer;
+    if (drawing.refused) return tellRefused();
+    const now = handleOf(id);
+    if (now) say(`${now.label}: ${now.text}`);
+  });
 }
 
 // ---- what is in hand, with its value to type ----------------------------------------------------

@@ -48,17 +48,12 @@ class Bench {
   // One question after the other. A question with a `key` takes the place of one that still waits
   // with the same key: the newest wins.
   ask(what, text, request = {}, key = null) {
-    return this.queue(() => ({what, text, request}), key);
-  }
-
-  // `question` is called when its turn comes: it may depend on the answer before.
-  queue(question, key = null) {
     return new Promise((done) => {
       if (key) {
         this.waiting.filter((other) => other.key === key).forEach((other) => other.done(null));
         this.waiting = this.waiting.filter((other) => other.key !== key);
       }
-      this.waiting.push({question, key, done});
+      this.waiting.push({question: {what, text, request}, key, done});
       this.next();
     });
   }
@@ -71,9 +66,7 @@ class Bench {
     if (this.asked || this.waiting.length === 0) return;
     if (!this.worker) this.begin();
     this.asked = this.waiting.shift();
-    const question = this.asked.question();
-    if (question) this.worker.postMessage(question);
-    else this.finish(null);
+    this.worker.postMessage(this.asked.question);
   }
 
   begin() {

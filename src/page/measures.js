@@ -5,12 +5,29 @@ let listed = '';
 
 function showMeasures(fields) {
   const list = JSON.stringify(fields.map((field) => [field.path, field.group, field.kind]));
+  const before = new Map(rows);
+  const items = itemsListed();
   if (list !== listed) {
     listed = list;
     buildGroups(fields);
   }
   fields.forEach(showField);
-  showCounts(fields);
+  if (items === itemsListed()) before.forEach(goOnTyping);
+  lookTyped();
+  showCounts();
+}
+
+// In the entry that a new list has in the place of the old one.
+function goOnTyping({input}, path) {
+  const now = rows.get(path)?.input;
+  if (!input.dataset.typed || !now || now === input) return;
+  now.value = input.value;
+  now.dataset.typed = 'yes';
+}
+
+// Which items a path like gear.1 counts: with others, it may be another's.
+function itemsListed() {
+  return [...new Set([...rows.keys()].map((path) => path.match(/.*\.\d+\./)?.[0]))].join();
 }
 
 // A box is known by the path of its first entry: its heading may change with what is typed.
@@ -43,8 +60,8 @@ function isOfMount(field) {
 // What may be left out and is goes behind the rest, folded; only here, so that nothing moves while
 // one types.
 function newGroup(name, members, open, wasOpen) {
-  const isSpare = (field) => !field.required && !field.text && !setup.bad.has(field.path);
-  const spare = members.every(isSpare) ? [] : members.filter(isSpare);
+  const isMissing = (field) => !field.required && !field.text && !setup.bad.has(field.path);
+  const spare = members.every(isMissing) ? [] : members.filter(isMissing);
   const given = members.filter((field) => !spare.includes(field));
   // On which side it is comes first.
   given.sort((a, b) => b.path.includes('.on_board.') - a.path.includes('.on_board.'));
@@ -53,8 +70,8 @@ function newGroup(name, members, open, wasOpen) {
       element('summary', {}, element('b', {}, name), ' ', element('span', {className: 'count'})),
       ...itemButtons(members[0].path, name), ...withHeadings(given, name),
       ...(spare.length === 0 ? [] : [element('details', {'data-first': more,
-        open: wasOpen.has(more)}, element('summary', {},
-          `${spare.length} not given, if you know them`), ...withHeadings(spare, name))]),
+        open: wasOpen.has(more), ontoggle: showCounts}, element('summary'),
+      ...withHeadings(spare, name))]),
       element('p', {className: 'row all'}, button('', () => markAll(box, name))));
   box.dataset.first = members[0].path;
   for (const {path} of members) rows.get(path).box = box;
@@ -159,22 +176,25 @@ function tellRefusal(what, {problems}) {
 }
 
 async function addGuessed(what, request, said, under) {
-  const from = setup.text;
-  let answer = await drawBench.ask(what, from, request);
-  if (answer?.ok) {
+  let answer = await drawBench.ask(what, setup.text, request);
+  if (answer.ok) {
     const own = answer.draw.fields.filter(({path}) => path.startsWith(under));
     const marks = marksOf(own, () => 'assumed');
     if (marks.length > 0) answer = await drawBench.ask('mark', answer.text, {marks});
   }
-  if (!answer || setup.text !== from) return;
   if (!answer.ok) return tellRefusal('Not added', answer);
   noNotice('item');
   take(answer.text, answer.draw, {said});
   goToField(answer.draw.fields.find(({path}) => path.startsWith(under))?.path);
 }
 
+function tellChanged() {
+  notice('item', 'This has changed meanwhile: look at it, then tap again.');
+}
+
 function blankOfMount() {
-  return (setup.starters.find((one) => one.mount === setup.draw.mount) || setup.starters[0]).text;
+  const {mount, units} = setup.draw;
+  return (setup.starters.find((one) => one.mount === mount) || setup.starters[0])[units];
 }
 
 // With the figures of the blank's comments.
@@ -182,13 +202,15 @@ function addBoat() {
   const keys = blankOfMount().matchAll(
       /^# {3}((?:length|beam|freeboard|loaded_mass): +[^#\n]+?) *(?:#.*)?$/gm);
   const value = `{${[...keys].map(([, words]) => words).join(', ')}}`;
-  return addGuessed('apply', {edits: [{path: 'boat', value}]}, 'the boat described', 'boat.');
+  return inTurn(() =>
+    addGuessed('apply', {edits: [{path: 'boat', value}]}, 'the boat described', 'boat.'));
 }
 
 function addLegs() {
   const [, leg] = blankOfMount().match(/# legs:[^-]*- (\{[^}]*\})/);
   const value = `[${leg.replace(/\n *#/g, '')}]`;
-  return addGuessed('apply', {edits: [{path: 'mount.legs', value}]}, 'legs', 'mount.legs.');
+  return inTurn(() =>
+    addGuessed('apply', {edits: [{path: 'mount.legs', value}]}, 'legs', 'mount.legs.'));
 }
 
 function showAdds() {
@@ -209,27 +231,40 @@ function itemButtons(path, name) {
   if (!item) return [];
   const count = new Set(setup.draw.fields.filter((field) => field.path.startsWith(`${list}.`))
       .map((field) => field.path.slice(list.length + 1).split('.')[0])).size;
+  // Of a list that has changed by then it would be another's.
+  const itsButton = (words, action) => {
+    const one = button('', () => deed(() => one.isConnected ? action() : tellChanged()));
+    return callIt(one, name, words);
+  };
   return [element('p', {className: 'row item'},
-      callIt(button('', () => addGuessed('another', {path: item}, `another like ${name}`,
-          `${list}.${count}.`)), name, 'Another like it'),
-      callIt(button('', () => removeItem(list, Number(number), count, name)), name, 'Remove'))];
+      itsButton('Another like it', () => addGuessed('another', {path: item},
+          `another like ${name}`, `${list}.${count}.`)),
+      itsButton('Remove', () => removeItem(list, Number(number), count, name)))];
 }
 
 // The last goes with its list; whether that may be missing the engine says.
 async function removeItem(list, number, count, name) {
   const path = count === 1 ? list : `${list}.${number}`;
-  const answer = await change('apply', {edits: [{path, value: ''}]}, {said: `${name} removed`});
-  if (!answer) return;
+  const answer = await drawBench.ask('apply', setup.text, {edits: [{path, value: ''}]});
   if (!answer.ok) return tellRefusal('Not removed', answer);
   noNotice('item');
-  for (const bad of setup.bad.keys()) if (bad.startsWith(`${list}.`)) setup.bad.delete(bad);
-  showSetup();
-  askCheck();
+  moveBad(list, number);
+  take(answer.text, answer.draw, {said: `${name} removed`});
   const near = [...document.querySelectorAll('#groups > details')].reverse()
       .find((box) => box.dataset.first.startsWith(`${list}.`) &&
           Number(box.dataset.first.slice(list.length + 1).split('.')[0]) <= number);
   (near?.firstElementChild || byId('measures-title')).focus({preventScroll: true});
   say(`${name} removed.`);
+  await tryBadAgain();
+}
+
+// What was refused of an item that goes, goes with it; what of one behind it moves up.
+function moveBad(list, number) {
+  setup.bad = new Map([...setup.bad].flatMap(([path, bad]) => {
+    const [at, ...key] = path.startsWith(`${list}.`) ? path.slice(list.length + 1).split('.') : [];
+    if (!key.length || at < number) return [[path, bad]];
+    return at > number ? [[[list, at - 1, ...key].join('.'), bad]] : [];
+  }));
 }
 
 function newMark(field) {
@@ -246,13 +281,25 @@ function trueMark(field) {
   return field.kind === 'choice' || field.kind === 'text' ? 'tagged' : 'measured';
 }
 
-async function toggleMark(path) {
-  const {field} = rows.get(path);
-  const known = field.known === 'assumed' ? rows.get(path).before || trueMark(field) : 'assumed';
-  rows.get(path).before = field.known === 'assumed' ? null : field.known;
-  const answer = await change('mark', {path, known}, {said: `${field.label}: ${known}`});
-  if (answer && !answer.ok) showBad(path, rows.get(path).input.value, answer.problems);
-  if (answer?.ok) say(`${field.label}: ${known}`);
+// A mark is of the value that stood there when it was tapped, and of no other.
+function isStill(path, value) {
+  const text = fieldOf(path)?.text;
+  return !setup.bad.has(path) && (text === value || text === asWritten(path, value.trim()));
+}
+
+function toggleMark(path) {
+  const {value} = rows.get(path).input;
+  return deed(async () => {
+    if (!isStill(path, value)) return tellChanged();
+    const row = rows.get(path);
+    const {field} = row;
+    const known = field.known === 'assumed' ? row.before || trueMark(field) : 'assumed';
+    const before = field.known === 'assumed' ? null : field.known;
+    const answer = await change('mark', {path, known}, {said: `${field.label}: ${known}`});
+    if (!answer.ok) return showBad(path, value, answer.problems);
+    rows.get(path).before = before;
+    say(`${field.label}: ${known}`);
+  });
 }
 
 function showChoices(input, field, value) {
@@ -273,7 +320,10 @@ function showField(field) {
     row.shown = true;
     showChoices(row.input, field, value);
     showMark(row.mark, field);
+    if (field.text && isSpare(row)) row.row.parentElement.open = true;
   }
+  // A tick beside "not known" would look like a thing looked at; what is refused is in no text.
+  row.mark.hidden = !field.known || field.text === 'not known' || Boolean(bad);
   putValue(row.input, value);
   showWrong(row.input, row.message, bad);
   if (!bad) return;
@@ -284,28 +334,41 @@ function showField(field) {
 }
 
 function showMark(mark, field) {
-  // A tick beside "not known" would look like a thing looked at.
-  mark.hidden = !field.known || field.text === 'not known';
-  if (mark.hidden) return;
   const word = trueMark(field);
   mark.firstElementChild.textContent = word;
   mark.setAttribute('aria-label', `${labelOf(field)}, ${field.group}: ${word}`);
   mark.setAttribute('aria-pressed', String(field.known !== 'assumed'));
 }
 
-function showCounts(fields) {
+// Folded away behind the rest.
+function isSpare({row, box}) {
+  return row.parentElement !== box;
+}
+
+// What one may say of the values of a box at once: of all that are to be seen.
+function markable(box) {
+  return [...rows].filter(([, row]) => row.box === box && row.field.known === 'assumed' &&
+      !row.mark.hidden && (!isSpare(row) || row.row.parentElement.open));
+}
+
+function showCounts() {
   const boxes = new Map();
-  for (const field of fields) {
-    const {box} = rows.get(field.path);
-    if (!boxes.has(box)) boxes.set(box, {assumed: 0, marks: 0, wrong: false});
+  const spares = new Map();
+  for (const [path, row] of rows) {
+    const {box, field} = row;
+    if (!boxes.has(box)) boxes.set(box, {assumed: 0, wrong: false});
     const of = boxes.get(box);
     if (field.known === 'assumed') of.assumed += 1;
-    if (field.known === 'assumed' && field.text !== 'not known') of.marks += 1;
-    if (setup.bad.has(field.path)) of.wrong = true;
+    if (setup.bad.has(path)) of.wrong = true;
+    const fold = row.row.parentElement;
+    if (isSpare(row)) spares.set(fold, (spares.get(fold) || 0) + !field.text);
   }
+  for (const [fold, count] of spares)
+    fold.firstElementChild.textContent = `${count} not given, if you know them`;
   let all = 0;
-  for (const [box, {assumed, marks, wrong}] of boxes) {
+  for (const [box, {assumed, wrong}] of boxes) {
     all += assumed;
+    const marks = markable(box).length;
     box.querySelector('.count').textContent = [wrong ? '! does not fit' : '',
       assumed ? `? ${assumed} assumed` : ''].filter(Boolean).join(', ');
     box.lastElementChild.hidden = marks < 2 || wrong;
@@ -316,16 +379,19 @@ function showCounts(fields) {
 }
 
 // Only where its owner says so: what is assumed is the cautious branch.
-async function markAll(box, name) {
-  const own = setup.draw.fields.filter((field) =>
-    rows.get(field.path).box === box && field.known === 'assumed');
-  const marks = marksOf(own, trueMark);
-  const said = `${name}: ${marks.length} measured or read off`;
-  const answer = await change('mark', {marks}, {said});
-  if (!answer) return;
-  if (!answer.ok) return tellRefusal('Not marked', answer);
-  box.firstElementChild.focus({preventScroll: true});
-  say(said);
+function markAll(box, name) {
+  const seen = markable(box).map(([path, {input}]) => ({path, value: input.value}));
+  return deed(async () => {
+    const still = seen.filter(({path, value}) => isStill(path, value));
+    if (still.length < seen.length) tellChanged();
+    const marks = marksOf(still.map(({path}) => fieldOf(path)), trueMark);
+    if (marks.length === 0) return;
+    const said = `${name}: ${marks.length} measured or read off`;
+    const answer = await change('mark', {marks}, {said});
+    if (!answer.ok) return tellRefusal('Not marked', answer);
+    box.firstElementChild.focus({preventScroll: true});
+    say(said);
+  });
 }
 
 // Never under the fingers of who is typing.
@@ -341,6 +407,7 @@ const pause = 600;  // ms without a key: the entry may be complete
 function wireEntry(input, nameOf) {
   let soon = 0;
   const isText = input.tagName !== 'SELECT';
+  input.readNow = () => enter(input, nameOf(), true);
   input.addEventListener('input', () => {
     input.dataset.typed = 'yes';
     setup.touched = true;
@@ -350,7 +417,8 @@ function wireEntry(input, nameOf) {
   });
   input.addEventListener('change', () => {
     clearTimeout(soon);
-    enter(input, nameOf(), true);
+    input.dataset.typed = 'yes';
+    input.readNow();
   });
   input.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') giveUp(input);
@@ -375,51 +443,68 @@ function asWritten(path, value) {
   return kind === 'list' && /^[^[{]*,/.test(plainly) ? `[${plainly}]` : plainly;
 }
 
-async function enter(input, label, complete) {
+function enter(input, label, complete) {
   const {path} = input.dataset;
   const value = input.value.trim();
-  const words = {said: `${label}: ${value}`, run: `at ${path}`};
-  const request = {path, value: asWritten(path, value)};
-  const answer = await change('edit', request, words, `edit ${path}`);
-  if (!answer) return;
-  if (input.value.trim() !== value) return;
-  if (!answer.ok && !complete) return;
+  const items = itemsListed();
+  // The entry itself, or the one that a new list has in its place.
+  const now = () => {
+    const one = input.isConnected ? input : rows.get(path)?.input;
+    return one?.dataset.path === path ? one : null;
+  };
+  return inTurn(async () => {
+    const one = now();
+    // Read meanwhile, typed on, or of an item that counts otherwise by now.
+    if (one && (!one.dataset.typed || one.value.trim() !== value)) return;
+    if (items !== itemsListed()) return;
+    const answer = await change('edit', {path, value: asWritten(path, value)},
+        {said: `${label}: ${value}`, run: `at ${path}`});
+    const still = now();
+    if (still && still.value.trim() !== value || !answer.ok && !complete) return;
+    if (still) untyped(still);
+    if (answer.ok) forgetBad(path);
+    else showBad(path, value, answer.problems);
+    await tryBadAgain();
+  });
+}
+
+function untyped(input) {
   delete input.dataset.typed;
+  lookTyped();
+}
+
+function lookTyped() {
   setup.touched = Boolean(document.querySelector('input[data-typed],select[data-typed]'));
-  if (answer.ok) forgetBad(path);
-  else showBad(path, value, answer.problems);
-  await tryBadAgain();
 }
 
 // An entry that did not fit may fit now that another has changed, or some that were made one after the
-// other together: a size cleared, then width and thickness.
+// other together: a size cleared, then width and thickness. In turn.
 async function tryBadAgain() {
   const from = setup.text;
   const waiting = [...setup.bad];
   for (const [i, [path, bad]] of waiting.entries()) {
     let last = await drawBench.ask('edit', from, {path, value: asWritten(path, bad.value)});
-    if (last?.ok) return takeAgain(from, [[path, bad]], last);
-    if (last && setup.bad.get(path) === bad) bad.problems = last.problems;
-    for (let j = i + 1; j < waiting.length && last?.text; j += 1) {
+    if (last.ok) return takeAgain([[path, bad]], last);
+    if (setup.bad.get(path) === bad) bad.problems = last.problems;
+    for (let j = i + 1; j < waiting.length && last.text; j += 1) {
       const [next, {value}] = waiting[j];
       last = await drawBench.ask('edit', last.text, {path: next, value: asWritten(next, value)});
-      if (last?.ok) return takeAgain(from, waiting.slice(i, j + 1), last);
+      if (last.ok) return takeAgain(waiting.slice(i, j + 1), last);
     }
   }
   if (waiting.length > 0) showSetup();
 }
 
-// Only where nothing else has changed meanwhile.
-function takeAgain(from, entries, answer) {
-  if (setup.text !== from || entries.some(([path, bad]) => setup.bad.get(path) !== bad)) return;
+// Only where nobody has taken one back meanwhile.
+async function takeAgain(entries, answer) {
+  if (entries.some(([path, bad]) => setup.bad.get(path) !== bad)) return;
   entries.forEach(([path]) => setup.bad.delete(path));
   take(answer.text, answer.draw, {said: entries.map(([, {value}]) => value).join(', ')});
-  if (setup.bad.size > 0) tryBadAgain();
+  if (setup.bad.size > 0) await tryBadAgain();
 }
 
 function giveUp(input) {
-  delete input.dataset.typed;
-  setup.touched = Boolean(document.querySelector('input[data-typed],select[data-typed]'));
+  untyped(input);
   forgetBad(input.dataset.path);
 }
 
@@ -430,6 +515,7 @@ function forgetBad(path) {
 }
 
 function showBad(path, value, problems) {
+  setup.bad.delete(path);  // the last refused is the last of all
   setup.bad.set(path, {value, problems});
   keepSetup();
   showSetup();

@@ -7,6 +7,9 @@ const mountWords = {
 };
 
 function showBeginnings(about) {
+  // Where feet and pounds are usual; the other is a tap away.
+  if (!/^(en-(US|LR)|my)/.test(navigator.language))
+    document.querySelector('[name=in][value=metric]').checked = true;
   fill('starters', ...about.starters.map((one) => {
     const [title, words] = mountWords[one.mount] || [one.title, ''];
     return element('li', {}, element('button', {
@@ -36,10 +39,11 @@ async function begin(text, name, said) {
 // Nobody has measured what stands in a blank: each of its values counts as assumed until somebody
 // says otherwise.
 async function beginBlank(blank, title) {
-  const drawn = await drawBench.ask('draw', blank.text);
+  const text = blank[document.querySelector('[name=in]:checked').value];
+  const drawn = await drawBench.ask('draw', text);
   const marks = marksOf(drawn?.fields || [], () => 'assumed');
-  const marked = await drawBench.ask('mark', blank.text, {marks});
-  if (!marked?.ok) return showPaste(blank.text, marked?.problems || []);
+  const marked = await drawBench.ask('mark', text, {marks});
+  if (!marked?.ok) return showPaste(text, marked?.problems || []);
   await begin(marked.text, `${blank.mount}.yaml`, `blank ${title}`);
   notice('blank', 'Nothing here is yours yet. Put in what you measured, group by group, and say ' +
       'below each that you measured it.', button('To the measures', () => {
@@ -56,8 +60,10 @@ async function restore(kept) {
     return false;
   }
   for (const {path, value} of kept.bad || []) {
-    const again = await change('edit', {path, value}, {said: value});
-    if (again && !again.ok) showBad(path, value, again.problems);
+    await inTurn(async () => {
+      const again = await change('edit', {path, value}, {said: value});
+      if (!again.ok) showBad(path, value, again.problems);
+    });
   }
   const title = element('bdi', {}, setup.draw.title || 'no title');
   notice('kept', element('span', {}, `Your work of ${kept.at} is back: `, title, '.'),
@@ -68,6 +74,10 @@ async function restore(kept) {
 function startAnew() {
   if (setup.text && !confirm('Start anew? Save the file first if you want to keep this mount.'))
     return;
+  inTurn(forgetAll);
+}
+
+function forgetAll() {
   stopSearch();
   dropWork();
   Object.assign(setup, {
@@ -85,21 +95,27 @@ function startAnew() {
 }
 
 function wireButtons() {
+  const units = (words, said) => inTurn(() => change('units', {units: words}, {said}));
   const actions = {
-    'undo': undo, 'redo': redo, 'save': saveSetup, 'copy': copySetup, 'anew': startAnew,
+    'anew': startAnew,
     'paste': () => showPaste(''), 'paste-first': () => showPaste(''), 'paste-read': readPasted,
     'paste-close': () => byId('paste-box').close(), 'read-text': readText,
-    'add-boat': addBoat, 'add-legs': addLegs,
-    'find-changes': findChanges, 'find-size': findSize, 'find-compare': findCompare,
-    'units-inch': () => change('units', {units: 'inch'}, {said: 'reports in inches'}),
-    'units-metric': () => change('units', {units: 'metric'}, {said: 'reports in mm'}),
     'show-sheet': showSheet, 'show-template': showTemplate,
-    'plates-dxf': () => saveOther('dxf'), 'plates-svg': () => saveOther('svg'),
-    'forces-csv': () => saveOther('csv'),
     'sheet-print': printPaper, 'sheet-close': () => byId('sheet-box').close(),
     'sheet-save': () => shownPaper && download(shownPaper.name, 'text/html', shownPaper.html),
   };
+  const deeds = {
+    'undo': undo, 'redo': redo, 'save': saveSetup, 'copy': copySetup,
+    'add-boat': addBoat, 'add-legs': addLegs,
+    'find-changes': findChanges, 'find-size': findSize, 'find-compare': findCompare,
+    'units-inch': () => units('inch', 'reports in inches'),
+    'units-metric': () => units('metric', 'reports in mm'),
+    'plates-dxf': () => saveOther('dxf'), 'plates-svg': () => saveOther('svg'),
+    'forces-csv': () => saveOther('csv'),
+  };
   for (const [id, action] of Object.entries(actions)) byId(id).onclick = () => action();
+  for (const [id, action] of Object.entries(deeds))
+    byId(id).onclick = () => { deed(() => { action(); }); };
   for (const link of document.querySelectorAll('a[href="#text-box"]'))
     link.onclick = () => { byId('text-box').open = true; };
   byId('open').onchange = (event) => openFile(event.target);
@@ -120,8 +136,7 @@ function wireWindow() {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
     if (event.target.matches('input, textarea, select')) return;
     event.preventDefault();
-    if (event.shiftKey) redo();
-    else undo();
+    byId(event.shiftKey ? 'redo' : 'undo').click();
   });
 }
 

@@ -124,9 +124,7 @@ std::string entry_answer(const Question& q, std::string_view what) {
   if (read->document.root.kind != reading::Node::Kind::map) return refused(*read);
   if (what == "units") {
     const std::string units = q.request.text("units");
-    if (units != "inch" && units != "metric") {
-      throw Error("units: " + reading::shown(units) + " is neither inch nor metric");
-    }
+    (void)reader_units(units);
     return edited(q, read->document, typed(*read, "units", units));
   }
   if (what == "mark" && q.request.has("marks")) {  // several in one step

@@ -50,12 +50,26 @@ function keepNow() {
   notice('store', 'This browser keeps nothing for this page: save the file before you close it.');
 }
 
-// Takes over a text that the engine has read and drawn. `words`: what undo is called, which run of
-// changes it belongs to, and the path that it sets.
+// Changes come one after the other: each begins on all that the one before has left, what it was
+// refused included.
+let turn = Promise.resolve();
+
+function inTurn(work) {
+  const mine = turn.then(work);
+  turn = mine.catch(() => {});
+  return mine;
+}
+
+// What a button does comes behind what is typed by then.
+function deed(work) {
+  document.querySelectorAll('[data-path][data-typed]').forEach((input) => input.readNow());
+  return inTurn(work);
+}
+
+// Takes over a text that the engine has read and drawn, in turn. `words`: what undo is called, which
+// run of changes it belongs to, and the path that it sets.
 function take(text, draw, words) {
   setup.bad.delete(words.path);
-  noNotice('applied');
-  noNotice('undone');
   if (text !== setup.text) {
     const last = setup.before[setup.before.length - 1];
     const goesOn = last && last.run && last.run === words.run;
@@ -70,6 +84,8 @@ function take(text, draw, words) {
 
 // Text and drawing change together; the drawing remembers which text it is of.
 function showText(text, draw) {
+  noNotice('applied');
+  noNotice('undone');
   setup.text = text;
   setup.draw = {...draw, of: text};
   keepSetup();
@@ -83,66 +99,73 @@ function endRun() {
   if (last) last.run = null;
 }
 
-// A change that the engine makes: it waits its turn and works on the text of that moment.
-async function change(what, request, words, key = null) {
-  const answer = await drawBench.queue(() => ({what, text: setup.text, request}), key);
-  if (!answer) return null;
+// A change that the engine makes, in turn.
+async function change(what, request, words) {
+  const answer = await drawBench.ask(what, setup.text, request);
   if (answer.ok) take(answer.text, answer.draw, words);
   else if (answer.stopped) showStopped(answer);
   return answer;
 }
 
-async function open(text, name, said) {
-  // The engine takes a text up to its first zero: what stands behind it would go unread.
-  if (text.includes('\0')) return {ok: false, problems: [{message: 'This is not a text.'}]};
-  const answer = await drawBench.ask('draw', text);
-  if (!answer || !answer.ok) return answer;
-  setup.name = name;
-  dropEntries();
-  delete byId('text').dataset.typed;
-  take(text, answer, {said});
-  return answer;
+function open(text, name, said) {
+  return inTurn(async () => {
+    // The engine takes a text up to its first zero: what stands behind it would go unread.
+    if (text.includes('\0')) return {ok: false, problems: [{message: 'This is not a text.'}]};
+    const answer = await drawBench.ask('draw', text);
+    if (!answer.ok) return answer;
+    setup.name = name;
+    delete byId('text').dataset.typed;
+    withoutEntries(() => take(text, answer, {said}));
+    return answer;
+  });
 }
 
-// What was typed but not taken over goes when another text comes.
-function dropEntries() {
+// What was typed but not taken over goes when another text comes, what was refused with a word.
+function withoutEntries(show) {
+  const refused = [...setup.bad].map(refusedWords).join('; ');
   setup.bad.clear();
   setup.touched = false;
   document.querySelectorAll('input[data-typed],select[data-typed]').forEach((input) => {
     delete input.dataset.typed;
   });
+  show();
+  if (refused) tellTakenBack(refused);
+}
+
+function refusedWords([path, {value}]) {
+  return `${rows.has(path) ? labelOf(rows.get(path).field) : path}: ${value}`;
+}
+
+function tellTakenBack(words) {
+  notice('undone', `Taken back, it did not fit: ${words}`);
 }
 
 async function goBack(from, to, said) {
-  const step = from.pop();
+  const step = from[from.length - 1];
   if (!step) return;
-  to.push({text: setup.text, words: step.words});
   const answer = await drawBench.ask('draw', step.text);
-  if (!answer || !answer.ok) return;
-  dropEntries();
-  showText(step.text, answer);
+  if (!answer.ok) return;
+  from.pop();
+  to.push({text: setup.text, words: step.words});
+  withoutEntries(() => showText(step.text, answer));
   say(`${said}: ${step.words}`);
-}
-
-function lastRefused() {
-  const [path, bad] = [...setup.bad].pop() || [];
-  const name = rows.has(path) ? labelOf(rows.get(path).field) : path;
-  return bad && {path, words: `${name}: ${bad.value}`};
 }
 
 // What was refused last goes first: it is in no text that undo could go back to.
 function undo() {
-  const refused = lastRefused();
-  if (!refused) return goBack(setup.before, setup.undone, 'Undone');
-  const row = rows.get(refused.path);
-  if (row) giveUp(row.input);
-  else forgetBad(refused.path);
-  notice('undone', `Taken back, it did not fit: ${refused.words}`);
-  return null;
+  return inTurn(() => {
+    const refused = [...setup.bad].pop();
+    if (!refused) return goBack(setup.before, setup.undone, 'Undone');
+    const words = refusedWords(refused);
+    const row = rows.get(refused[0]);
+    if (row) giveUp(row.input);
+    else forgetBad(refused[0]);
+    return tellTakenBack(words);
+  });
 }
 
 function redo() {
-  return goBack(setup.undone, setup.before, 'Done again');
+  return inTurn(() => goBack(setup.undone, setup.before, 'Done again'));
 }
 
 let checkSoon = 0;

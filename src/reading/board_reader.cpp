@@ -523,7 +523,7 @@ void read_hold_down(Fields f, const MaterialLibrary& library, CrossBoard& out,
                   {"washer_diameter", {"eye_bolt", "bolt", "u_bolt"}},
                   {"slack", {"eye_bolt", "bolt", "u_bolt"}},
                   {"hole", {"eye_bolt", "bolt", "pin"}}});
-  const auto name = f.text({"name", "name", "your own words"}, false);
+  const auto name = read_name(f);
   h.place.outboard =
       f.need<Length>({"outboard", "hold-down outboard of the inner edge of the ledge",
                       "inboard of it: negative"},
@@ -600,7 +600,7 @@ void read_leg(Fields f, const MaterialLibrary& library, bool weld, CrossBoard& o
               BoardPlaces& places) {
   Leg l;
   const std::optional<Sides> sides = read_side(f);
-  const auto name = f.text({"name", "name", "your own words"}, false);
+  const auto name = read_name(f);
   l.place.outboard = f.need<Length>({"outboard", "leg outboard of the inner edge of the ledge",
                                      "its top; inboard of the edge: negative"},
                                     Sign::any)

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <cstdlib>
 #include <exception>
 #include <mutex>
 #include <set>
@@ -153,6 +154,25 @@ bool same(const Node& a, const Node& b) {
   return true;
 }
 
+// What counts the items of a list would mean another one when the one at `index` goes: the paths of
+// variants, as in gear.1.ball, and the load cases of a gear, as in lift-2.
+void refuse_counted(const Node& at, const std::string& list, int index, bool cases) {
+  const auto look = [&](const std::string& text) {
+    const std::size_t begin = cases ? text.rfind('-') + 1 : list.size() + 1;
+    const bool counts = cases ? begin > 0 : text.starts_with(list + ".");
+    const std::size_t end = std::min(text.find_first_not_of("0123456789", begin), text.size());
+    if (!counts || end <= begin || (cases && end < text.size())) return;
+    if (std::atoi(text.c_str() + begin) < index + int(cases)) return;
+    throw DomainError(shown(text) + " counts the items of " + list + "; change it first");
+  };
+  look(at.text);
+  for (const std::string& key : at.keys) look(key);
+  for (std::size_t i = 0; i < at.items.size(); ++i) {
+    const bool words = i < at.keys.size() && (at.keys[i] == "why" || at.keys[i] == "name");
+    if (!words) refuse_counted(at.items[i], list, index, cases);
+  }
+}
+
 // The text of a file under change: one edit at a time, read anew after each.
 class Page {
  public:
@@ -167,6 +187,15 @@ class Page {
     const bool there = t.index < t.parent->items.size();
     if (e.value.empty()) {
       if (!there) throw DomainError(e.path + " is not there to be left out");
+      if (t.parent->kind == Node::Kind::list) {
+        const std::string list = e.path.substr(0, e.path.rfind('.'));
+        for (const char* part : {"variants", "cases"}) {
+          const Node* n = document_.root.find(part);
+          const bool cases = part[0] == 'c';
+          if (n != nullptr && (!cases || list == "gear"))
+            refuse_counted(*n, list, int(t.index), cases);
+        }
+      }
       leave_out(*t.parent, t.index);
     } else if (there) {
       replace(*t.parent, t.index, e.value);
@@ -459,6 +488,20 @@ class Page {
     text_.insert(end, text);
   }
 
+  // Of the item whose value begins at `own`: comments may stand between the two.
+  [[nodiscard]] std::size_t line_of_dash(std::size_t own, std::size_t indent) const {
+    std::size_t begin = line_start(own);
+    if (text_.find_first_not_of(' ', begin) != own) return begin;
+    for (std::size_t line = begin; line > 0;) {
+      line = line_start(line - 1);
+      const std::size_t first = text_.find_first_not_of(' ', line);
+      const char c = char_at(first);
+      if (c == '\n' || c == '\r' || c == '#') continue;
+      return c == '-' && first == line + indent ? line : begin;
+    }
+    return begin;
+  }
+
   void leave_out(const Node& parent, std::size_t index) {
     const Place p = place_of(parent, index);
     const bool map = parent.kind == Node::Kind::map;
@@ -484,8 +527,8 @@ class Page {
       text_.erase(from, to - from);
       return;
     }
-    const std::size_t begin = line_start(own);
     const std::size_t indent = indent_of(parent, index);
+    const std::size_t begin = map ? line_start(own) : line_of_dash(own, indent);
     const bool alone = text_.find_first_not_of(' ', begin) ==
                        (map ? own : begin + indent);  // nothing else begins on its line
     if (!alone) {

@@ -214,7 +214,7 @@ void read_thing(Fields& f, std::vector<FitThing>& out) {
   }
   help.pop_back();
   const std::string kind = f.choice({"kind", "kind of thing", help}, kinds_of_boat(), true).value;
-  const auto name = f.text({"name", "name", "your own words"}, false);
+  const auto name = read_name(f);
   std::vector<FitShape> shapes;
   std::string given;
   const auto take = [&](const char* key, const std::optional<FitShape>& shape) {

@@ -506,7 +506,7 @@ std::string gear_schema(Fields& top, const MaterialLibrary& library, Density wat
     schema.help = list.help;
     Fields f(top.reading(), nullptr, "gear", &schema);
     (void)f.choice({"kind", "kind of gear", plain_name(kind)}, {kind}, true);
-    (void)f.text({"name", "name", "your own words"}, false);
+    (void)read_name(f);
     Gear g;
     read_kind_of_gear(f, g, kind, water);
     (void)read_place(f, g, library);
@@ -531,7 +531,7 @@ std::vector<Gear> read_gear(Fields& top, const MaterialLibrary& library, bool on
     Gear g;
     const std::string kind =
         f.choice({"kind", "kind of gear", "what kind of gear"}, kinds, true).value;
-    const auto name = f.text({"name", "name", "your own words"}, false);
+    const auto name = read_name(f);
     read_kind_of_gear(f, g, kind, water);
     std::optional<Sides> sides;
     if (on_board) {

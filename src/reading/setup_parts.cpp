@@ -1,6 +1,7 @@
 #include "reading/setup_parts.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <numbers>
 
@@ -31,6 +32,22 @@ void complain_value(Fields& f, std::string_view key, const std::string& text) {
   if (n == nullptr) return;
   if (n->kind == Node::Kind::map && n->find("is") != nullptr) n = n->find("is");
   f.complain(*n, f.path() + "." + std::string(key) + ": " + shown(n->text) + " " + text);
+}
+
+std::optional<Known<std::string>> read_name(Fields& f) {
+  auto name = f.text({"name", "name", "your own words"}, false);
+  if (!name) return name;
+  const std::string& own = name->value;
+  const std::size_t digits = std::min(own.find_first_not_of("0123456789"), own.size());
+  const bool ends =
+      digits == own.size() || (own[digits] == '.' && digits + 1 < own.size() &&
+                               !std::isdigit(static_cast<unsigned char>(own[digits + 1])));
+  if (digits > 0 && ends) {
+    complain_value(f, "name",
+                   "reads like the number of an item; a word before it is expected, as in \"gear " +
+                       own.substr(0, digits) + "\"");
+  }
+  return name;
 }
 
 void complain_missing(Fields& f, std::string_view key, const std::string& what) {

@@ -130,6 +130,9 @@ std::string unlike_others(const std::vector<Item>& others, const std::string& na
   return out;
 }
 
+/// The owner's `name` of an item. One that a path could take for the number of an item is refused.
+std::optional<Known<std::string>> read_name(Fields& f);
+
 // ---- Complaints
 // ----------------------------------------------------------------------------------
 

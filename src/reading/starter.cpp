@@ -8,6 +8,8 @@
 #include <thole/reading.hpp>
 #include <thole/unit_text.hpp>
 
+#include "reading/starter_metric.hpp"
+
 namespace thole {
 namespace {
 
@@ -420,7 +422,8 @@ std::string fit_starter(bool board) {
 #     - {kind: cleat, box: {forward: [10 in, 16 in], athwart: [26 in, 28 in]},
 #        heights: [0 in, 2 in], both_sides: yes}
 #     - {kind: hatch, arc: {at: [40 in, 0 in], radius: 16 in, from: -90 deg, to: 90 deg}}
-#     - {kind: oar, line: {from: [40 in, 10 in], to: [34 in, 60 in], width: 3 in}, both_sides: yes}
+#     - {kind: oar, line: {from: [40 in, 10 in], to: [34 in, 60 in], width: 3 in},
+#        both_sides: yes}
 #     - {kind: sitting, at: [36 in, -18 in]}    # hip of who cranks; standing: who clips the line
 #     - {kind: net, line: {from: [40 in, -27 in], to: [110 in, -27 in]}}   # rail for the net
 #     - {kind: light, at: [0 in, 20 in], height: 24 in}
@@ -470,16 +473,13 @@ std::string_view title_of(MountKind kind) {
 
 }  // namespace
 
-std::string starter_setup(std::string_view mount_kind) {
-  switch (thole::mount_kind(mount_kind)) {
-    case MountKind::gunwale_plate:
-      return plate_starter() + fit_starter(false);
-    case MountKind::bracket:
-      return bracket_starter() + fit_starter(false);
-    case MountKind::cross_board:
-      return board_starter() + fit_starter(true);
-  }
-  throw InternalError("a kind of mount without a starter");
+std::string starter_setup(std::string_view mount_kind, ReaderUnits units) {
+  const MountKind kind = thole::mount_kind(mount_kind);
+  std::string text = kind == MountKind::gunwale_plate ? plate_starter()
+                     : kind == MountKind::bracket     ? bracket_starter()
+                                                      : board_starter();
+  text += fit_starter(kind == MountKind::cross_board);
+  return units == ReaderUnits::inch ? text : reading::in_metric(std::move(text));
 }
 
 std::string measuring_list(std::string_view mount_kind) {

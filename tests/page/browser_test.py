@@ -12,7 +12,8 @@ import time
 import unittest
 
 import looks
-from using import ADDRESS, DESK, EXAMPLES, PAGE, PHONE, THOLE, Chromium, Using, example, thole
+from quick_fingers import QuickFingers
+from using import ADDRESS, DESK, EXAMPLES, PAGE, PHONE, THOLE, Chromium, example, thole
 
 from browser import SKIPPED, need_chromium
 from firefox import Firefox
@@ -27,7 +28,7 @@ SHEET_SHOWN = "document.getElementById('sheet-frame').contentDocument?.querySele
 OPEN_GROUPS = "document.querySelectorAll('#groups details').forEach((d) => { d.open = true; })"
 
 
-class Used(Using):
+class Used(QuickFingers):
     """What both browsers are asked to do."""
 
     # ---- opening ---------------------------------------------------------------------------------
@@ -182,7 +183,6 @@ class Used(Using):
         self.click("#starters button")
         self.verdict()
 
-    KEPT = "JSON.parse(localStorage.getItem('thole.work')).text"
     BOX = """const boxes = [...document.querySelectorAll('#groups > details')];
         const box = (name) => boxes.find((b) => b.querySelector('b').textContent.startsWith(name));
         """
@@ -310,6 +310,20 @@ class Used(Using):
         self.assertEqual(self.kept(), one)
         self.click("#undo")
         self.until("document.querySelector('[data-path=\"gear.1.on_board.side\"]')")
+
+    def test_a_blank_in_metric_units_has_no_inch_in_it_nor_what_is_added(self):
+        self.begin()
+        self.click("[name=in][value=metric]")
+        self.click("#starters button")
+        self.verdict()
+        self.assertEqual(self.field("mount.board.size"), "48x198")
+        for one, path in (("boat", "boat.beam"), ("legs", "mount.legs.0.length")):
+            self.click(f"#add-{one}")
+            self.until(f"document.querySelector('[data-path=\"{path}\"]')")
+        self.assertEqual(self.js("""return [...document.querySelectorAll('#groups input')].filter(
+            (one) => / (in|ft|lb|lbf|mph)\\b/.test(one.value)).map((one) => one.value)"""), [])
+        self.verdict()
+        self.assertRegex(self.js("return document.getElementById('figures').textContent"), r"\d N\b")
 
     def test_legs_are_added_with_figures_that_count_as_assumed(self):
         self.blank()
@@ -450,10 +464,12 @@ class Used(Using):
         self.click("#find-changes")
         self.until("document.querySelector('#changes .change')")
         self.click("#changes .change > button")
-        self.until(f"document.getElementById('text').value !== {json.dumps(before)}")
+        self.until("document.querySelector('[data-notice=applied]')")
+        self.assertNotEqual(self.text(), before)
         self.verdict()
         self.click("#undo")
         self.until(f"document.getElementById('text').value === {json.dumps(before)}")
+        self.assertIsNone(self.js("return document.querySelector('[data-notice=applied]')"))
 
     def test_after_a_change_is_applied_one_stays_at_the_list_and_may_go_on(self):
         self.size = PHONE

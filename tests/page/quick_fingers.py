@@ -1,0 +1,184 @@
+"""What happens to an entry when the next tap comes before it is read: nothing is lost, and nothing
+is said of a value that its owner did not see."""
+
+import json
+
+from using import Using
+
+BOARD = "fjord-skiff"
+
+# As a phone does it: the taps follow in one go, and no tap takes the focus from an entry.
+FINGERS = """
+    const entry = (path) => document.querySelector(`#groups [data-path="${path}"]`);
+    const put = (path, value) => {
+      openTo(entry(path));
+      entry(path).focus({preventScroll: true});
+      entry(path).value = value;
+      entry(path).dispatchEvent(new Event('input', {bubbles: true}));
+    };
+    const leave = (path) => entry(path).dispatchEvent(new Event('change', {bubbles: true}));
+    const box = (name) => [...document.querySelectorAll('#groups > details')].find((one) =>
+        one.querySelector('b').textContent.startsWith(name));
+    const tap = (name, words) => [...box(name).querySelectorAll('button')].find((one) =>
+        one.textContent.startsWith(words)).click();
+    const measured = (name) => tap(name, 'I measured or read off');
+    """
+WRONG = "[...document.querySelectorAll('#groups [aria-invalid=true]')].map(" \
+    "(one) => `${one.dataset.path}: ${one.value}`).join()"
+
+
+class QuickFingers(Using):
+    KEPT = "JSON.parse(localStorage.getItem('thole.work')).text"
+
+    def at_once(self, script):
+        return self.js(FINGERS + script)
+
+    def quiet(self):
+        """Nothing is on its way any more, and what there is is stored."""
+        self.js("window.isQuiet = false; inTurn(() => { keepNow(); window.isQuiet = true; });")
+        self.until("window.isQuiet")
+
+    def now(self):
+        self.quiet()
+        return self.js(f"return {self.KEPT}")
+
+    def notices(self):
+        return self.js("return document.getElementById('notices').textContent")
+
+    def three_gears(self):
+        self.blank()
+        self.at_once("put('gear.0.on_board.side', 'starboard'); leave('gear.0.on_board.side');")
+        for k in (1, 2):
+            self.at_once("tap('Gear 1', 'Another like it');")
+            self.until(f"document.querySelector('[data-path=\"gear.{k}.ball\"]')")
+
+    def test_two_entries_close_together_are_both_taken(self):
+        self.begin(BOARD)
+        self.at_once("""put('gear.0.boom_length', '500 mm'); leave('gear.0.boom_length');
+            put('gear.0.mass', '5 kg'); leave('gear.0.mass');""")
+        text = self.now()
+        self.assertIn("boom_length: 500 mm", text)
+        self.assertIn("mass: 5 kg", text)
+
+    def test_a_group_is_marked_with_the_value_that_was_just_typed(self):
+        self.blank()
+        self.at_once("put('gear.0.ball', '8 lb'); leave('gear.0.ball'); measured('Gear');")
+        self.assertIn("ball: {is: 8 lb, known: measured}", self.now())
+
+    def test_no_mark_goes_to_the_value_behind_an_entry_that_is_refused(self):
+        self.blank()
+        self.at_once("put('gear.0.ball', 'heavy'); measured('Gear');")
+        text = self.now()
+        self.assertIn("ball: {is: 10 lb, known: assumed}", text)
+        self.assertIn("mass: {is: 13 lb, known: measured}", text)
+        self.assertIn("look at it, then tap again", self.notices())
+        self.assertEqual(self.js(f"return {WRONG}"), "gear.0.ball: heavy")
+
+    def test_a_tick_is_of_the_value_that_was_just_typed_and_of_no_other(self):
+        self.blank()
+        mark = """entry('gear.0.ball').parentElement.querySelector('.mark').click();"""
+        self.at_once("put('gear.0.ball', '8 lb');" + mark)
+        self.assertIn("ball: {is: 8 lb, known: measured}", self.now())
+        self.at_once("put('gear.0.mass', 'light');" + mark.replace("ball", "mass"))
+        self.assertIn("mass: {is: 13 lb, known: assumed}", self.now())
+        self.assertEqual(self.js(f"return {WRONG}"), "gear.0.mass: light")
+
+    def test_no_value_folded_away_is_marked(self):
+        self.blank()
+        text = self.text().replace("    ball:", "    weak_link: {is: 60 lbf, known: assumed}\n    ball:")
+        fold = "entry('gear.0.weak_link').closest('#groups details details')"
+        missing = self.at_once(f"return parseInt({fold}.firstElementChild.textContent)")
+        self.js("byId('text').value = arguments[0]; byId('read-text').click()", text)
+        self.until("document.querySelector('[data-path=\"gear.0.weak_link\"]').value")
+        self.assertTrue(self.at_once(f"return {fold}.open"))
+        self.assertEqual(self.at_once(f"return {fold}.firstElementChild.textContent"),
+                         f"{missing - 1} not given, if you know them")
+        self.at_once(f"{fold}.open = false; measured('Gear');")
+        text = self.now()
+        self.assertIn("weak_link: {is: 60 lbf, known: assumed}", text)
+        self.assertIn("ball: {is: 10 lb, known: measured}", text)
+
+    def test_what_was_refused_of_other_items_stays_when_one_is_removed(self):
+        self.three_gears()
+        self.at_once("""for (const k of [0, 1, 2]) {
+            put(`gear.${k}.ball`, `heavy ${k}`); leave(`gear.${k}.ball`); }""")
+        self.quiet()
+        self.at_once("tap('Gear 2', 'Remove');")
+        self.quiet()
+        self.assertEqual(self.js(f"return {WRONG}"), "gear.0.ball: heavy 0,gear.1.ball: heavy 2")
+
+    def test_a_double_tap_removes_one(self):
+        self.three_gears()
+        self.at_once("tap('Gear 1', 'Remove'); tap('Gear 1', 'Remove');")
+        self.quiet()
+        self.assertEqual(self.js("return [...document.querySelectorAll('#groups b')].filter("
+                                 "(one) => one.textContent.startsWith('Gear')).length"), 2)
+
+    def test_another_is_added_with_the_entry_that_was_just_typed(self):
+        self.blank()
+        self.at_once("put('gear.0.ball', '8 lb'); tap('Gear', 'Another like it');")
+        self.quiet()
+        self.assertEqual(self.field("gear.1.ball"), "8 lb")
+
+    def test_undo_and_redo_count_the_entry_that_was_just_typed(self):
+        self.begin(BOARD)
+        before = self.text()
+        self.at_once("put('gear.0.boom_length', '500 mm'); byId('undo').disabled = false;"
+                     "byId('undo').click();")
+        self.assertEqual(self.now(), before)
+        self.at_once("byId('redo').click();")
+        self.assertIn("boom_length: 500 mm", self.now())
+
+    def test_what_redo_takes_back_it_says(self):
+        self.begin(BOARD)
+        self.at_once("put('gear.0.boom_length', '500 mm'); leave('gear.0.boom_length');")
+        self.quiet()
+        self.at_once("byId('undo').click();")
+        self.quiet()
+        self.at_once("put('gear.0.mass', 'light'); leave('gear.0.mass');")
+        self.quiet()
+        self.at_once("byId('redo').click();")
+        self.assertIn("boom_length: 500 mm", self.now())
+        self.assertIn("Taken back, it did not fit: Mass of the downrigger: light", self.notices())
+
+    def test_undo_takes_back_the_last_refused_of_several(self):
+        self.begin(BOARD)
+        for path, value in (("ball", "heavy"), ("mass", "light"), ("ball", "heavier")):
+            self.at_once(f"put('gear.0.{path}', '{value}'); leave('gear.0.{path}');")
+            self.quiet()
+        self.at_once("byId('undo').click();")
+        self.quiet()
+        self.assertEqual(self.js(f"return {WRONG}"), "gear.0.mass: light")
+
+    def test_an_entry_is_typed_on_while_the_list_is_made_anew(self):
+        self.blank()
+        self.at_once("""put('gear.0.name', 'Port rigger'); leave('gear.0.name');
+            put('gear.0.ball', '8 l');""")
+        self.until("[...document.querySelectorAll('#groups b')].some("
+                   "(one) => one.textContent.includes('Port rigger'))")
+        self.assertEqual(self.field("gear.0.ball"), "8 l")
+        self.at_once("put('gear.0.ball', '8 lb'); leave('gear.0.ball');")
+        self.assertIn("ball: {is: 8 lb, known: assumed}", self.now())
+        self.verdict()
+
+    def test_the_saved_file_holds_the_entry_that_was_just_typed(self):
+        self.begin(BOARD)
+        self.js("byId('text').value = setup.text.replace('title:', '# quick\\ntitle:');"
+                "byId('read-text').click(); setup.name = 'quick.yaml';")
+        self.quiet()
+        self.js("setup.name = 'quick.yaml'")
+        self.at_once("put('gear.0.boom_length', '500 mm'); byId('save').click();")
+        self.assertIn("boom_length: 500 mm", self.saved("quick.yaml").read_text())
+
+    def test_a_ring_taken_hold_of_keeps_the_entry_that_was_just_typed(self):
+        self.begin(BOARD)
+        self.at_once("""put('gear.0.boom_length', '500 mm');
+            addEventListener('pointerdown', () => leave('gear.0.boom_length'),
+                {capture: true, once: true});""")
+        ring = self.handle()
+        self.drag(ring, 30, "mouse")
+        self.until(f"{self.KEPT}.includes('boom_length: 500 mm')")
+        text = self.now()
+        self.assertIn("boom_length: 500 mm", text)
+        self.assertNotEqual(self.value_of(ring), ring["value"])
+        self.verdict()
