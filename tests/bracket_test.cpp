@@ -267,6 +267,30 @@ TEST_SUITE("published") {
     CHECK(thin.strength.si > 4 * result_of(Plate{}.setup(), "bracket-bends").strength.si);
   }
 
+  // EN 1999-1-1 Tables 6.2 and 6.3, outstand of class B (from memory): the reduction begins at 5,
+  // where 9/5 - 20/25 is one.
+  TEST_CASE("bracket: an angle is reduced from where the curve of the standard leaves one") {
+    const double epsilon = std::sqrt(250.0 / 241.3 * 69.64 / 70);
+    const auto of_sharp_section = [](double t) {
+      Plate p;
+      p.more = "  angles: [{alloy: 6061-T6 extrusion, leg: 40 mm, thickness: " + std::to_string(t) +
+               " mm, runs: athwart, ends: [-170 mm, 170 mm]}]\n  stop: yes\n";
+      const double flat = 40 * t, stem = (40 - t) * t;
+      const double middle = (flat * t / 2 + stem * (40 + t) / 2) / (flat + stem);
+      const double inertia = 40 * t * t * t / 12 + flat * std::pow(middle - t / 2, 2) +
+                             t * std::pow(40 - t, 3) / 12 +
+                             stem * std::pow((40 + t) / 2 - middle, 2);
+      return result_of(p.setup(), "bracket-bends").strength.si / (inertia / (40 - middle));
+    };
+    const double whole = of_sharp_section(40 / (4.9 * epsilon));
+    for (const double slender : {5.05, 5.5, 5.95, 6.2, 7.0}) {
+      CAPTURE(slender);
+      const double curve = 9 / slender - 20 / (slender * slender);
+      CHECK(of_sharp_section(40 / (slender * epsilon)) / whole ==
+            doctest::Approx(curve).epsilon(0.002));
+    }
+  }
+
   TEST_CASE("bracket: twist yields a strip at its plastic torque") {
     const Against against(sand_heap);
     // Straight down 0.44 m astern of the foot, which stands 60 mm beyond the edge: bending 12 N m

@@ -199,4 +199,20 @@ TEST_SUITE("unit") {
       }
     }
   }
+
+  TEST_CASE("noticed: a section that bends askew has no frame, one that nearly does not has") {
+    const board::Structure st = board::structure_of(fjord_board());
+    std::vector<Support> all;
+    for (const board::BoardSupport& x : st.supports) all.push_back(x.support);
+    const auto frame_of = [&](double share) {
+      BeamProperties beam = st.beam;
+      beam.section.bending_product = SecondMoment::from_value(
+          share * std::sqrt(beam.section.bending_flat.value() * beam.section.bending_edge.value()));
+      return BoardFrame(beam, all, st.points, st.stations);
+    };
+    CHECK_NOTHROW((void)frame_of(0.9e-9));
+    CHECK_NOTHROW((void)frame_of(-0.9e-9));
+    CHECK_THROWS_AS((void)frame_of(1.1e-9), DomainError);
+    CHECK_THROWS_AS((void)frame_of(-1.1e-9), DomainError);
+  }
 }

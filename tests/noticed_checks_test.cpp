@@ -233,6 +233,7 @@ TEST_SUITE("unit") {
     CHECK_NOTHROW((void)pressed_sheet({2.0_mm, metal.modulus, 0.0}, 1.0_m, 1.0_m, 1e-3_MPa));
     CHECK_THROWS_AS((void)unified_2a_2b_limits(1.01_in, 0.1_in), DomainError);
     CHECK_THROWS_AS((void)unified_2a_2b_limits(0.059_in, 0.01_in), DomainError);
+    CHECK_NOTHROW((void)unified_2a_2b_limits(0.0600_in, 1.0_in / 80.0));  // the least, #0-80
     CHECK_THROWS_AS((void)unified_2a_2b_limits(0.25_in, 0.25_in), DomainError);
     CHECK_NOTHROW((void)unified_2a_2b_limits(1.0_in, 0.125_in));
     CHECK_THROWS_AS((void)butt_stiffness_from_test(Force{}, 2.0_m, 0.1_m), DomainError);

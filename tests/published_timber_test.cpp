@@ -188,4 +188,41 @@ TEST_SUITE("published") {
     CHECK(compared(found, by_hand, "N") == doctest::Approx(1).epsilon(1e-6));
     CHECK(by_hand / 4.448 == doctest::Approx(608).epsilon(0.005));
   }
+
+  // The same strength under a plate: below each bolt as far as it is stiff, its thickness twice on
+  // every side (judgement), no farther than to the edge that is nearer, nor than its part.
+  TEST_CASE("timber: a plate below spreads the pull to its nearer edge and no farther than stiff") {
+    Setup s = read(with(with(timber_text, "White Oak No.1", "C18"), "to_end: 4 ft",
+                        "to_end: 4 ft\n    service: dry"));
+    Fastening& f = s.plate().fastening;
+    s.plate().host.wood.width = 100.0_mm;
+    s.plate().host.to_edge = 50.0_mm;
+    f.washer = Washer{"25.4 mm", 25.4_mm, 11.1_mm, 2.0_mm};
+    f.thread.clearance = 11.1_mm;
+    f.thread.diameter = 9.525_mm;
+    const double hole = 0.25 * std::numbers::pi * 11.1 * 11.1;
+    const auto found = [&](Length thickness, std::vector<PlanPoint> holes) {
+      f.holes = std::move(holes);
+      f.backing = Backing{};
+      f.backing->thickness = thickness;
+      f.backing->fore_aft = 120.0_mm;
+      f.backing->athwart = 60.0_mm;
+      return strength(s, "wood-washer-crushing", pulled(), 1.0 * si::newton);
+    };
+    const Against against(crushing_en);
+    const auto same = [&](double area, double n) {
+      CHECK(compared(n, 3 * 2.2 * (area - hole), "N") == doctest::Approx(1).epsilon(1e-6));
+    };
+    // 30 mm from each end, 20 mm from the nearer edge: 60 by 40 mm.
+    same(60 * 40, found(10.0_mm, {{-30.0_mm, -10.0_mm}, {30.0_mm, -10.0_mm}}));
+    same(60 * 40, found(10.0_mm, {{-30.0_mm, 10.0_mm}, {30.0_mm, 10.0_mm}}));
+    // Nearer to one end: twice 20 mm, by 40 mm.
+    same(40 * 40, found(10.0_mm, {{-40.0_mm, -10.0_mm}, {30.0_mm, -10.0_mm}}));
+    same(40 * 40, found(10.0_mm, {{-30.0_mm, -10.0_mm}, {40.0_mm, -10.0_mm}}));
+    // A thin one: 25.4 mm and twice 4 mm.
+    same(33.4 * 33.4, found(2.0_mm, {{-30.0_mm, -10.0_mm}, {30.0_mm, -10.0_mm}}));
+    // Three in a row, each a third of the plate.
+    same(40 * 60,
+         found(10.0_mm, {{-40.0_mm, Length{}}, {Length{}, Length{}}, {40.0_mm, Length{}}}));
+  }
 }

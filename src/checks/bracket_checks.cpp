@@ -201,8 +201,9 @@ double not_twisted(const Fastening& f, const ContactResult& r, const Cut& c, con
 }
 
 // Moment that an angle takes about an axis along the plate: first yield at the tip of its free leg,
-// less for a thin one (EN 1999-1-1 6.1.5 and Table 6.3, outstand of class B: 9 and 20; from
-// memory). Round toes leave 0.95 of a sharp section (DIN 1028, 40 x 40 x 3: 1.18 of 1.24 cm3).
+// less for a thin one (EN 1999-1-1 6.1.5, Tables 6.2 and 6.3, outstand of class B: beyond 5, 9 and
+// 20; from memory). Round toes leave 0.95 of a sharp section (DIN 1028, 40 x 40 x 3: 1.18 of 1.24
+// cm3).
 double moment_of(const Stiffener& a) {
   constexpr double round_toes = 0.95;
   const double l = a.leg.value();
@@ -214,7 +215,7 @@ double moment_of(const Stiffener& a) {
                          t * std::pow(l - t, 3) / 12 + stem * std::pow(0.5 * (l + t) - middle, 2);
   const double epsilon = std::sqrt(250e6 / a.metal.yield.value() * a.metal.modulus.value() / 70e9);
   const double slender = l / t / epsilon;
-  const double works = slender > 6 ? std::min(1.0, 9 / slender - 20 / (slender * slender)) : 1.0;
+  const double works = slender > 5 ? 9 / slender - 20 / (slender * slender) : 1.0;
   return round_toes * std::max(works, 0.0) * a.metal.yield.value() * inertia / (l - middle);
 }
 
