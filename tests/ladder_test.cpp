@@ -255,12 +255,24 @@ TEST_SUITE("unit") {
     const Assessment a = assess(s);
     CHECK(a.orders.front().order == Order::wrong);
     CHECK(has(a.ladder_verdict, "wrong order: the holder may go from"));
-    // The verdict is of the mount: it hangs on a holder that may go first.
-    if (a.verdict == Verdict::holds_if) {
-      CHECK(has(a.holds_if.front(), "the holder outlasts its rating"));
-    } else {
-      CHECK(a.verdict != Verdict::holds);
-    }
+    // A mount that does not hold is not said to, whatever its holder does.
+    CHECK(a.verdict == Verdict::does_not_hold);
+    CHECK(a.holds_if.empty());
+  }
+
+  TEST_CASE("ladder: a mount that holds does so only if a holder that may go first outlasts") {
+    std::ifstream file(std::string(THOLE_ROOT) + "/examples/reservoir-jon-boat-best-fix.yaml");
+    std::stringstream text;
+    text << file.rdbuf();
+    Setup s = read(text.str());
+    const Assessment without = assess(s);
+    REQUIRE(without.verdict == Verdict::holds_if);
+    REQUIRE(s.gear.front().rod_holder);
+    rod(s).holder_rating = GearRating{{}, 1.0_N, "a test"};
+    const Assessment with = assess(s);
+    CHECK(with.verdict == Verdict::holds_if);
+    REQUIRE(with.holds_if.size() == without.holds_if.size() + 1);
+    CHECK(has(with.holds_if.front(), "the holder outlasts its rating"));
   }
 
   TEST_CASE("ladder: a boat that tears first is called out") {

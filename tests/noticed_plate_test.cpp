@@ -13,7 +13,9 @@
 #include <string>
 #include <vector>
 
+#include <thole/loads.hpp>
 #include <thole/metal_strength.hpp>
+#include <thole/rod.hpp>
 #include <thole/test_pull.hpp>
 #include <thole/thole.hpp>
 
@@ -313,5 +315,21 @@ TEST_SUITE("unit") {
     }
     CHECK(told > 0);
     CHECK(untold > 0);
+  }
+
+  TEST_CASE("noticed: a line that runs back along the rod pulls by the lever of its own angle") {
+    Gear g;
+    g.rod_holder = RodHolder{};
+    g.rod_holder->rod_length = 2.1_m;
+    const Force pull = 10.0_lbf;
+    for (const double angle : {2.0, 8.0, 15.0, 40.0, 170.0}) {  // from the upright tube
+      CAPTURE(angle);
+      const double beta = angle * std::numbers::pi / 180;
+      const Direction<Boat> line(Eigen::Vector3d(-std::sin(beta), 0, std::cos(beta)));
+      const BaseLoad load = pull_load(Host{}, g, LoadPath::line, pull, line);
+      const Length lever = rod_lever_bound(2.1_m, std::nullopt, beta * si::radian, pull);
+      CHECK(load.moment.si_values().norm() ==
+            doctest::Approx((pull * lever).value()).epsilon(1e-9));
+    }
   }
 }
