@@ -33,6 +33,10 @@ make_page() {
   wasm-opt --enable-simd --enable-exception-handling --enable-mutable-globals --enable-sign-ext \
     --enable-nontrapping-float-to-int --enable-bulk-memory --merge-similar-functions -Oz \
     "$root/build/page/src/thole_engine.wasm" -o "$packed/thole_engine.wasm"
+  # By the compiler that Emscripten brings along.
+  clang-14 --target=wasm32 -nostdlib -std=c++20 -Oz -fno-exceptions -Wall -Wextra -Wconversion \
+    -Werror -Wl,--no-entry,--strip-all,--export=__heap_base,-z,stack-size=1024 \
+    "$root/src/page/unpack_lzma.cpp" -o "$packed/unpack_lzma.wasm"
   python3 -B "$root/src/page/pack.py" "$root/src/page" "$packed" "$root/build/page/thole.html"
 }
 

@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """One page of everything: pack.py SOURCES ENGINE OUTPUT
 
-SOURCES holds shell.html, page.html, page.css and the scripts (*.js); ENGINE holds thole_engine.js
-and .wasm. The page is UTF-16 with a byte-order mark, whose letters hold nearly 16 bits of packed
+SOURCES holds shell.html, page.html, page.css and the scripts (*.js); ENGINE holds thole_engine.js,
+thole_engine.wasm and unpack_lzma.wasm. The page is UTF-16 with a byte-order mark, whose letters hold nearly 16 bits of packed
 bytes where those of UTF-8 hold seven of eight; unpack.js has the way back. Markers of shell.html are
 replaced:
 
@@ -12,6 +12,7 @@ replaced:
                    (CRC-32 of the engine), and id="packed-engine": thole_engine.wasm; both packed
                    with LZMA
   <!-- loader -->  the scripts that bring the page into the shell: unpack.js, load.js
+  DECODER          of unpack.js: unpack_lzma.wasm in the same letters
   LOADER, SCRIPT   of 'sha256-...' in the page's content security policy: the hashes of both
 """
 
@@ -27,7 +28,8 @@ import sys
 import zlib
 
 LOADER = ["unpack.js", "load.js"]
-UNFIT = [0, 13, ord("<"), *range(0xD800, 0xE000)]  # what HTML would take otherwise
+ALONE = [0, 10, 13, *map(ord, "'<\\")]
+UNFIT = [*ALONE, *range(0xD800, 0xE000)]  # what HTML or a string of a script would take otherwise
 
 
 def letters(data: bytes) -> str:
@@ -58,9 +60,15 @@ def letters(data: bytes) -> str:
 
 
 def unfit_keys(unit: int) -> set:
-    keys = {bad - unit & 0xFFFF for bad in UNFIT[:3]}
+    keys = {bad - unit & 0xFFFF for bad in ALONE}
     first = 0xD800 - unit
     return keys | {k & 0xFFFF for k in range(-(-first // 64) * 64, first + 0x800, 64)}
+
+
+def in_fours(wasm: bytes) -> bytes:
+    """With a custom section behind it, so that letters need no padding: WebAssembly takes none."""
+    spare = 3 + (1 - len(wasm)) % 4
+    return wasm + bytes([0, spare - 2]) + bytes(spare - 2)
 
 
 def packed(data: bytes) -> str:
@@ -112,9 +120,9 @@ def digest(script: str) -> str:
     return base64.b64encode(hashlib.sha256(script.encode("utf-8")).digest()).decode("ascii")
 
 
-def put_in(page: str, marker: str, text: str) -> str:
+def put_in(page: str, marker: str, text: str, name: str = "shell.html") -> str:
     if page.count(marker) != 1:
-        sys.exit(f"shell.html: {marker} is expected once")
+        sys.exit(f"{name}: {marker} is expected once")
     return page.replace(marker, text)
 
 
@@ -135,7 +143,8 @@ def main() -> None:
         "'use strict';\n" + "\n".join(without_comments(text_of(sources / name)) for name in some)
         for some in (names, LOADER)
     )
-    loader = squeezed(loader, script)
+    decoder = letters(in_fours((engine / "unpack_lzma.wasm").read_bytes()))
+    loader = put_in(squeezed(loader, script), "DECODER", decoder, "the loader")
     wasm = (engine / "thole_engine.wasm").read_bytes()
     page = {
         "style": re.sub(r"\s+", " ", re.sub(r"/\*.*?\*/", "", text_of(sources / "page.css"), flags=re.S)),
