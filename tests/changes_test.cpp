@@ -363,13 +363,19 @@ TEST_CASE("changes: a hostile file is refused or answered and never edited in th
                   InputError);
   CHECK_THROWS_AS((void)suggest_changes(std::string("a: \0", 4), "x", library, coarse()),
                   InputError);
-  // A gear whose name is the number of a place in the list.
-  const std::string named = replaced(example("reservoir-jon-boat"), "starboard rod", "'0'");
-  const auto a = suggest_changes(named, "x", library, coarse());
-  for (const Change& c : a.changes) CHECK_NOTHROW((void)edited(named, c.edits));
-  const std::string other = replaced(example("reservoir-jon-boat"), "starboard rod", "'7'");
-  const auto b = suggest_changes(other, "x", library, coarse());
-  CHECK(find(b, "rod-angle") != nullptr);
+  // A gear whose name could be taken for a place in the list is refused; others may begin like one.
+  for (const char* name : {"'0'", "'7'", "'0.drag'"}) {
+    CAPTURE(name);
+    const std::string named = replaced(example("reservoir-jon-boat"), "starboard rod", name);
+    CHECK_THROWS_AS((void)suggest_changes(named, "x", library, coarse()), InputError);
+  }
+  for (const char* name : {"'0 lb rod'", "'7.5 lb rod'"}) {
+    CAPTURE(name);
+    const std::string named = replaced(example("reservoir-jon-boat"), "starboard rod", name);
+    const auto a = suggest_changes(named, "x", library, coarse());
+    CHECK(find(a, "rod-angle") != nullptr);
+    for (const Change& c : a.changes) CHECK_NOTHROW((void)edited(named, c.edits));
+  }
 }
 
 TEST_CASE("changes: no washer meets another or the body or an edge") {

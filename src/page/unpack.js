@@ -37,7 +37,11 @@ function unpackLzma(packed) {
   memory.grow((limit >> 16) + 1);
   const bytes = new Uint8Array(memory.buffer);
   bytes.set(packed, from);
-  const size = unpack(from, end, to, limit);
-  if (size === 0) throw new Error('its packed part cannot be unpacked');
+  let size = 0;
+  try {
+    size = unpack(from, end, to, limit);
+  } finally {
+    if (size === 0) throw new Error('this copy of the page is damaged');
+  }
   return bytes.subarray(to, to + size);
 }
