@@ -215,4 +215,19 @@ TEST_SUITE("unit") {
     CHECK_THROWS_AS((void)frame_of(1.1e-9), DomainError);
     CHECK_THROWS_AS((void)frame_of(-1.1e-9), DomainError);
   }
+
+  TEST_CASE(
+      "noticed: the bolts of a ledge lie between its level leg and its foot by half of them") {
+    // M8 in a leg of 6 mm whose foot is 60 mm below the seat.
+    const auto with = [](double below) {
+      Setup s = fjord_board();
+      s.board().port.fastening->below_seat = mm(below);
+      s.board().starboard.fastening->below_seat = mm(below);
+      return s;
+    };
+    CHECK_THROWS_AS(validate(with(9.9)), DomainError);
+    CHECK_NOTHROW(validate(with(10.1)));
+    CHECK_NOTHROW(validate(with(55.9)));
+    CHECK_THROWS_AS(validate(with(56.1)), DomainError);
+  }
 }
