@@ -16,7 +16,8 @@ _thole_options() {
         --materials"
       ;;
     materials | assumptions) echo "--materials" ;;
-    new | measure) echo "--mount" ;;
+    new) echo "--mount --units" ;;
+    measure) echo "--mount" ;;
     modes | schema) ;;
     *) echo "--version" ;;
   esac
@@ -44,6 +45,7 @@ _thole_value() {
     --drawing) _thole_files dxf svg ;;
     --paper) _thole_words "a4 letter" ;;
     --mount) _thole_words "gunwale_plate bracket cross_board" ;;
+    --units) _thole_words "inch metric" ;;
     --laid) _thole_words "flat on_edge" ;;
     --legs) _thole_words "none drawn below_gear" ;;
     --write | --free | --wood | --leg-length | --market | --of | --from | --to | --steps | --value | \
