@@ -200,7 +200,7 @@ TEST_SUITE("unit") {
     }
   }
 
-  TEST_CASE("noticed: a section that bends askew has no frame, one that nearly does not has") {
+  TEST_CASE("noticed: a section that bends askew has no frame and one that nearly does not has") {
     const board::Structure st = board::structure_of(fjord_board());
     std::vector<Support> all;
     for (const board::BoardSupport& x : st.supports) all.push_back(x.support);

@@ -253,7 +253,7 @@ TEST_SUITE("unit") {
   }
 
   TEST_CASE(
-      "noticed: pulls near the root of a leg count as at 0.05 of it, beyond that as they are") {
+      "noticed: pulls near the root of a leg count as at 0.05 of it and beyond that as they are") {
     const auto at = [](double c) { return ledge_leg_line_moment(c, 1.15, 2.5, 2.5); };
     CHECK(at(0.0485) == doctest::Approx(at(0.05)).epsilon(1e-9));
     CHECK(at(0.051) / at(0.05) == doctest::Approx(1.019).epsilon(1e-3));

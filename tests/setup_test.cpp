@@ -1056,7 +1056,7 @@ TEST_SUITE("unit") {
     }
   }
 
-  TEST_CASE("setup: a starter in metric units names no inch, and each of its measures is near") {
+  TEST_CASE("setup: a starter in metric units names no inch and each of its measures is near") {
     for (const char* kind : {"gunwale_plate", "bracket", "cross_board"}) {
       CAPTURE(kind);
       const std::string inch = starter_setup(kind);
