@@ -434,6 +434,28 @@ TEST_SUITE("unit") {
     CHECK(left(text + "variants:\n  - {name: lighter, set: {gear.0.ball: 6 lb}}\n", 1)["ok"].yes());
   }
 
+  TEST_CASE("page: no gear goes that is named or whose name another may get") {
+    std::string text = starter("gunwale_plate");
+    for (int k = 0; k < 2; ++k) text = ask("another", text, R"({"path":"gear.0"})")["text"].text;
+    const auto left = [](const std::string& whole, int item) {
+      return ask("apply", whole,
+                 "{\"edits\":[{\"path\":\"gear." + std::to_string(item) + "\",\"value\":\"\"}]}");
+    };
+    const auto with = [&](const std::string& name) {
+      return text + "cases:\n  - {add: my snag, gear: " + name +
+             ", pull: 40 lbf, azimuth: [0 deg, 30 deg], dip: [0 deg, 20 deg], category: "
+             "occasional, "
+             "why: a float}\n";
+    };
+    REQUIRE(ask("draw", with("rod holder"))["ok"].yes());
+    REQUIRE(ask("draw", with("starboard rod"))["ok"].yes());
+    CHECK_FALSE(left(with("rod holder"), 1)["ok"].yes());
+    CHECK_FALSE(left(with("rod holder"), 2)["ok"].yes());
+    CHECK_FALSE(left(with("starboard rod"), 0)["ok"].yes());
+    CHECK(left(with("starboard rod"), 1)["ok"].yes());
+    CHECK(left(text, 1)["ok"].yes());
+  }
+
   TEST_CASE("page: a name that reads like the number of an item is refused") {
     const std::string text =
         ask("another", starter("cross_board"), R"({"path":"gear.0"})")["text"].text;

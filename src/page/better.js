@@ -111,7 +111,8 @@ function applyEdits(edits, title, what) {
     const more = !answer.ok ? [] : [
       button(byId(again).textContent + ' again', () => byId(again).click()),
       ...(setup.text === text ?
-        [button('Undo it', () => deed(() => goBack(setup.before, setup.undone, 'Undone')))] : [])];
+        [button('Undo it', () => deed(() => setup.text === text ?
+          goBack(setup.before, setup.undone, 'Undone') : tellChanged()))] : [])];
     const box = notice('applied', answer.ok ?
       `Applied, its verdict follows in the first line: ${title}` :
       answer.problems.map(problemWords).join(' '), ...more);

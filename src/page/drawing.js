@@ -148,7 +148,8 @@ function takeHold(event) {
     return;
   }
   drawing.drag = {
-    id, pointer: event.pointerId, ring, from: event, to: event, moved: false, asking: false,
+    id, pointer: event.pointerId, ring, listing, from: event, to: event, moved: false,
+    asking: false,
     next: again && near[(near.indexOf(ring) + 1) % near.length],
   };
   countFrom(drawing.drag);
@@ -211,7 +212,11 @@ function moveNow() {
 function askMove(drag) {
   drag.asking = true;
   return inTurn(async () => {
-    if (setup.text !== drag.now && !countFrom(drag)) return settle();
+    if (isMoved(drag.id, drag.listing) || setup.text !== drag.now && !countFrom(drag)) {
+      tellChanged();
+      settle();
+      return;
+    }
     const {x, y} = alongItsWay(drag);
     const answer =
         await drawBench.ask('move', drag.text, {handle: drag.id, x, y, hold: true});
@@ -275,9 +280,10 @@ function stepByKey(event) {
 }
 
 function step(id, steps, key) {
+  const then = listing;
   return deed(async () => {
     const handle = handleOf(id);
-    if (!handle) return;
+    if (!handle || isMoved(id, then)) return tellChanged();
     const request = key ? {handle: id, steps, key} : {handle: id, steps};
     const words = {said: handle.label, run: `step ${id}`, path: handle.path};
     const answer = await change('step', request, words);
@@ -310,14 +316,21 @@ function showHand() {
   for (const ring of document.querySelectorAll('.ring'))
     ring.classList.toggle('picked', ring.dataset.handle === drawing.held);
   byId('pick').value = handle ? handle.id : '';
-  if (!handle) return;
+  const input = byId('hand-value');
+  if (!handle) {
+    // The ring has gone, and the entry with it.
+    if (drawing.held && input.dataset.typed) {
+      untyped(input);
+      tellChanged();
+    }
+    return;
+  }
   // A ring may set two values, or one of a list: then the entry is that of its field.
   const text = fieldOf(handle.path)?.text ?? handle.text;
   const label = capital(handle.label);
   fill('hand-label', text === handle.text ? label : `${label}: ${handle.text}`);
-  const input = byId('hand-value');
   const bad = setup.bad.get(handle.path);
-  if (input.dataset.path !== handle.path) delete input.dataset.typed;
+  if (input.dataset.path !== handle.path) untyped(input);
   input.dataset.path = handle.path;
   putValue(input, bad ? bad.value : text);
   showWrong(input, byId('hand-message'), bad || drawing.refused);

@@ -6,28 +6,43 @@ let listed = '';
 function showMeasures(fields) {
   const list = JSON.stringify(fields.map((field) => [field.path, field.group, field.kind]));
   const before = new Map(rows);
-  const items = itemsListed();
   if (list !== listed) {
     listed = list;
     buildGroups(fields);
   }
+  // One more stands behind the others, which count on.
+  if (itemsOf([...before.keys()]).some((item) => !itemsOf([...rows.keys()]).includes(item)))
+    listing += 1;
   fields.forEach(showField);
-  if (items === itemsListed()) before.forEach(goOnTyping);
+  before.forEach(goOnTyping);
   lookTyped();
   showCounts();
+}
+
+// Goes up when a path like gear.1.ball may count another item than before.
+let listing = 0;
+
+function itemOf(path) {
+  return path.match(/.*\.\d+(?=\.)/)?.[0];
+}
+
+function itemsOf(paths) {
+  return [...new Set(paths.map(itemOf))];
+}
+
+// Whether it may be another's by now, where `then` was what `listing` was.
+function isMoved(path, then) {
+  return then !== listing && Boolean(itemOf(path));
 }
 
 // In the entry that a new list has in the place of the old one.
 function goOnTyping({input}, path) {
   const now = rows.get(path)?.input;
-  if (!input.dataset.typed || !now || now === input) return;
+  if (!input.dataset.typed || now === input) return;
+  if (!now || isMoved(path, input.listing)) return tellChanged();
   now.value = input.value;
+  now.listing = input.listing;
   now.dataset.typed = 'yes';
-}
-
-// Which items a path like gear.1 counts: with others, it may be another's.
-function itemsListed() {
-  return [...new Set([...rows.keys()].map((path) => path.match(/.*\.\d+\./)?.[0]))].join();
 }
 
 // A box is known by the path of its first entry: its heading may change with what is typed.
@@ -202,15 +217,13 @@ function addBoat() {
   const keys = blankOfMount().matchAll(
       /^# {3}((?:length|beam|freeboard|loaded_mass): +[^#\n]+?) *(?:#.*)?$/gm);
   const value = `{${[...keys].map(([, words]) => words).join(', ')}}`;
-  return inTurn(() =>
-    addGuessed('apply', {edits: [{path: 'boat', value}]}, 'the boat described', 'boat.'));
+  return addGuessed('apply', {edits: [{path: 'boat', value}]}, 'the boat described', 'boat.');
 }
 
 function addLegs() {
   const [, leg] = blankOfMount().match(/# legs:[^-]*- (\{[^}]*\})/);
   const value = `[${leg.replace(/\n *#/g, '')}]`;
-  return inTurn(() =>
-    addGuessed('apply', {edits: [{path: 'mount.legs', value}]}, 'legs', 'mount.legs.'));
+  return addGuessed('apply', {edits: [{path: 'mount.legs', value}]}, 'legs', 'mount.legs.');
 }
 
 function showAdds() {
@@ -282,21 +295,25 @@ function trueMark(field) {
 }
 
 // A mark is of the value that stood there when it was tapped, and of no other.
-function isStill(path, value) {
+function isStill({path, value, then}) {
   const text = fieldOf(path)?.text;
-  return !setup.bad.has(path) && (text === value || text === asWritten(path, value.trim()));
+  return !setup.bad.has(path) && !isMoved(path, then) &&
+      (text === value || text === asWritten(path, value.trim()));
+}
+
+function seenAt(path) {
+  return {path, value: rows.get(path).input.value, then: listing};
 }
 
 function toggleMark(path) {
-  const {value} = rows.get(path).input;
+  const seen = seenAt(path);
+  const {field, before: was} = rows.get(path);
+  const known = field.known === 'assumed' ? was || trueMark(field) : 'assumed';
+  const before = field.known === 'assumed' ? null : field.known;
   return deed(async () => {
-    if (!isStill(path, value)) return tellChanged();
-    const row = rows.get(path);
-    const {field} = row;
-    const known = field.known === 'assumed' ? row.before || trueMark(field) : 'assumed';
-    const before = field.known === 'assumed' ? null : field.known;
+    if (!isStill(seen)) return tellChanged();
     const answer = await change('mark', {path, known}, {said: `${field.label}: ${known}`});
-    if (!answer.ok) return showBad(path, value, answer.problems);
+    if (!answer.ok) return showBad(path, seen.value, answer.problems);
     rows.get(path).before = before;
     say(`${field.label}: ${known}`);
   });
@@ -380,9 +397,9 @@ function showCounts() {
 
 // Only where its owner says so: what is assumed is the cautious branch.
 function markAll(box, name) {
-  const seen = markable(box).map(([path, {input}]) => ({path, value: input.value}));
+  const seen = markable(box).map(([path]) => seenAt(path));
   return deed(async () => {
-    const still = seen.filter(({path, value}) => isStill(path, value));
+    const still = seen.filter(isStill);
     if (still.length < seen.length) tellChanged();
     const marks = marksOf(still.map(({path}) => fieldOf(path)), trueMark);
     if (marks.length === 0) return;
@@ -408,8 +425,12 @@ function wireEntry(input, nameOf) {
   let soon = 0;
   const isText = input.tagName !== 'SELECT';
   input.readNow = () => enter(input, nameOf(), true);
-  input.addEventListener('input', () => {
+  const isTyped = () => {
+    if (!input.dataset.typed) input.listing = listing;
     input.dataset.typed = 'yes';
+  };
+  input.addEventListener('input', () => {
+    isTyped();
     setup.touched = true;
     showVerdict();
     clearTimeout(soon);
@@ -417,13 +438,16 @@ function wireEntry(input, nameOf) {
   });
   input.addEventListener('change', () => {
     clearTimeout(soon);
-    input.dataset.typed = 'yes';
+    isTyped();
     input.readNow();
   });
   input.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') giveUp(input);
   });
-  input.addEventListener('blur', endRun);
+  input.addEventListener('blur', () => {
+    if (input.dataset.typed) input.readNow();
+    endRun();
+  });
 }
 
 // As a phone's keyboard writes it, in the letters that the engine reads.
@@ -446,7 +470,7 @@ function asWritten(path, value) {
 function enter(input, label, complete) {
   const {path} = input.dataset;
   const value = input.value.trim();
-  const items = itemsListed();
+  const then = input.listing;
   // The entry itself, or the one that a new list has in its place.
   const now = () => {
     const one = input.isConnected ? input : rows.get(path)?.input;
@@ -454,9 +478,12 @@ function enter(input, label, complete) {
   };
   return inTurn(async () => {
     const one = now();
-    // Read meanwhile, typed on, or of an item that counts otherwise by now.
+    // Read meanwhile, or typed on.
     if (one && (!one.dataset.typed || one.value.trim() !== value)) return;
-    if (items !== itemsListed()) return;
+    if (isMoved(path, then)) {
+      if (one) untyped(one);
+      return tellChanged();
+    }
     const answer = await change('edit', {path, value: asWritten(path, value)},
         {said: `${label}: ${value}`, run: `at ${path}`});
     const still = now();

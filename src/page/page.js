@@ -95,27 +95,29 @@ function forgetAll() {
 }
 
 function wireButtons() {
-  const units = (words, said) => inTurn(() => change('units', {units: words}, {said}));
+  const units = (words, said) => change('units', {units: words}, {said});
+  const begun = (action) => () => { action(); };  // and not waited for: it takes long
   const actions = {
     'anew': startAnew,
     'paste': () => showPaste(''), 'paste-first': () => showPaste(''), 'paste-read': readPasted,
     'paste-close': () => byId('paste-box').close(), 'read-text': readText,
-    'show-sheet': showSheet, 'show-template': showTemplate,
     'sheet-print': printPaper, 'sheet-close': () => byId('sheet-box').close(),
     'sheet-save': () => shownPaper && download(shownPaper.name, 'text/html', shownPaper.html),
   };
   const deeds = {
-    'undo': undo, 'redo': redo, 'save': saveSetup, 'copy': copySetup,
+    'undo': undo, 'redo': redo, 'save': saveSetup, 'copy': begun(copySetup),
     'add-boat': addBoat, 'add-legs': addLegs,
-    'find-changes': findChanges, 'find-size': findSize, 'find-compare': findCompare,
+    'find-changes': begun(findChanges), 'find-size': begun(findSize),
+    'find-compare': begun(findCompare),
+    'show-sheet': begun(showSheet), 'show-template': begun(showTemplate),
     'units-inch': () => units('inch', 'reports in inches'),
     'units-metric': () => units('metric', 'reports in mm'),
-    'plates-dxf': () => saveOther('dxf'), 'plates-svg': () => saveOther('svg'),
-    'forces-csv': () => saveOther('csv'),
+    'plates-dxf': begun(() => saveOther('dxf')), 'plates-svg': begun(() => saveOther('svg')),
+    'forces-csv': begun(() => saveOther('csv')),
   };
   for (const [id, action] of Object.entries(actions)) byId(id).onclick = () => action();
   for (const [id, action] of Object.entries(deeds))
-    byId(id).onclick = () => { deed(() => { action(); }); };
+    byId(id).onclick = () => { deed(() => action()); };
   for (const link of document.querySelectorAll('a[href="#text-box"]'))
     link.onclick = () => { byId('text-box').open = true; };
   byId('open').onchange = (event) => openFile(event.target);

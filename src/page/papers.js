@@ -132,7 +132,7 @@ async function showPaper(title, words, make) {
 
 function putInFrame(title, answer) {
   if (!byId('sheet-box').open) return;
-  if (!answer) return fill('sheet-words', notReady());
+  if (!answer || answer.ok && answer.text !== setup.text) return fill('sheet-words', notReady());
   if (!answer.ok) return fill('sheet-words', answer.problems.map(problemWords).join(' '));
   fill('sheet-words');
   shownPaper = {...answer, title};
@@ -182,6 +182,7 @@ function stayInside(frame) {
 }
 
 async function makeTemplate() {
+  if (setup.bad.size > 0) return null;
   const text = setup.text;
   const answer = await paperBench.ask('template', text, sheetRequest());
   return answer?.ok ? {...answer, text} : answer;
@@ -199,7 +200,8 @@ async function saveOther(kind) {
 // The page gives way to the sheet while the browser prints.
 function putOnPaper() {
   const ready = isCurrent() && setup.sheet?.text === setup.text;
-  const paper = shownPaper || (ready ? setup.sheet : null);
+  const shown = shownPaper?.text === setup.text ? shownPaper : null;
+  const paper = shown || (ready ? setup.sheet : null);
   const place = byId('on-paper');
   place.replaceChildren();
   if (!paper) {

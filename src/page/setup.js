@@ -8,7 +8,7 @@ const setup = {
   check: null,      // the engine's verdict, of `checkedText`
   checkedText: null,
   bad: new Map(),   // path -> {value, problems}
-  before: [],       // {text, words}: what undo goes back to
+  before: [],       // {text, words, run, whole}: what undo goes back to; whole: of another text
   undone: [],
   touched: false,   // something is typed that has not been read yet
   worded: null,     // the text whose verdict the words on the screen are
@@ -67,14 +67,15 @@ function deed(work) {
 }
 
 // Takes over a text that the engine has read and drawn, in turn. `words`: what undo is called, which
-// run of changes it belongs to, and the path that it sets.
+// run of changes it belongs to, the path that it sets, and whether it is another text as a whole.
 function take(text, draw, words) {
   setup.bad.delete(words.path);
   if (text !== setup.text) {
     const last = setup.before[setup.before.length - 1];
     const goesOn = last && last.run && last.run === words.run;
     if (!goesOn && setup.text) {
-      setup.before.push({text: setup.text, words: words.said, run: words.run});
+      const {said, run, whole} = words;
+      setup.before.push({text: setup.text, words: said, run, whole});
       setup.before.splice(0, setup.before.length - stepsKept);
     }
     setup.undone = [];
@@ -114,20 +115,17 @@ function open(text, name, said) {
     const answer = await drawBench.ask('draw', text);
     if (!answer.ok) return answer;
     setup.name = name;
-    delete byId('text').dataset.typed;
-    withoutEntries(() => take(text, answer, {said}));
+    document.querySelectorAll('#text,[data-path]').forEach((one) => delete one.dataset.typed);
+    listing += 1;
+    withoutRefused(() => take(text, answer, {said, whole: true}));
     return answer;
   });
 }
 
-// What was typed but not taken over goes when another text comes, what was refused with a word.
-function withoutEntries(show) {
+// What was refused goes when another text comes, with a word.
+function withoutRefused(show) {
   const refused = [...setup.bad].map(refusedWords).join('; ');
   setup.bad.clear();
-  setup.touched = false;
-  document.querySelectorAll('input[data-typed],select[data-typed]').forEach((input) => {
-    delete input.dataset.typed;
-  });
   show();
   if (refused) tellTakenBack(refused);
 }
@@ -146,26 +144,27 @@ async function goBack(from, to, said) {
   const answer = await drawBench.ask('draw', step.text);
   if (!answer.ok) return;
   from.pop();
-  to.push({text: setup.text, words: step.words});
-  withoutEntries(() => showText(step.text, answer));
+  to.push({...step, text: setup.text});
+  // What comes back of a list may stand before the others.
+  const items = itemsOf(answer.fields.map(({path}) => path)).join();
+  if (step.whole || items !== itemsOf([...rows.keys()]).join()) listing += 1;
+  withoutRefused(() => showText(step.text, answer));
   say(`${said}: ${step.words}`);
 }
 
 // What was refused last goes first: it is in no text that undo could go back to.
 function undo() {
-  return inTurn(() => {
-    const refused = [...setup.bad].pop();
-    if (!refused) return goBack(setup.before, setup.undone, 'Undone');
-    const words = refusedWords(refused);
-    const row = rows.get(refused[0]);
-    if (row) giveUp(row.input);
-    else forgetBad(refused[0]);
-    return tellTakenBack(words);
-  });
+  const refused = [...setup.bad].pop();
+  if (!refused) return goBack(setup.before, setup.undone, 'Undone');
+  const words = refusedWords(refused);
+  const row = rows.get(refused[0]);
+  if (row) giveUp(row.input);
+  else forgetBad(refused[0]);
+  return tellTakenBack(words);
 }
 
 function redo() {
-  return inTurn(() => goBack(setup.undone, setup.before, 'Done again'));
+  return goBack(setup.undone, setup.before, 'Done again');
 }
 
 let checkSoon = 0;

@@ -173,6 +173,23 @@ void refuse_counted(const Node& at, const std::string& list, int index, bool cas
   }
 }
 
+// Test pulls, cases and what is round the mount name gear. One without a name of its own is called
+// by its kind and number, which another may be called by when one goes.
+void refuse_named(const Node& at, const Node& gear, std::size_t index) {
+  for (std::size_t i = 0; i < at.items.size(); ++i) {
+    refuse_named(at.items[i], gear, index);
+    if (i >= at.keys.size() || at.keys[i] != "gear" || at.items[i].kind != Node::Kind::text)
+      continue;
+    const std::string& named = at.items[i].text;
+    bool stays = false;
+    for (std::size_t k = 0; k < gear.items.size(); ++k) {
+      const Node* name = gear.items[k].find("name");
+      stays = stays || (k != index && name != nullptr && name->text == named);
+    }
+    if (!stays) throw DomainError(shown(named) + " may mean other gear then; change it first");
+  }
+}
+
 // The text of a file under change: one edit at a time, read anew after each.
 class Page {
  public:
@@ -194,6 +211,12 @@ class Page {
           const bool cases = part[0] == 'c';
           if (n != nullptr && (!cases || list == "gear"))
             refuse_counted(*n, list, int(t.index), cases);
+        }
+        if (list == "gear") {
+          for (const char* part : {"test_pulls", "cases", "fit"}) {
+            const Node* n = document_.root.find(part);
+            if (n != nullptr) refuse_named(*n, *t.parent, t.index);
+          }
         }
       }
       leave_out(*t.parent, t.index);

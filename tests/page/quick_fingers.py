@@ -182,3 +182,84 @@ class QuickFingers(Using):
         self.assertIn("boom_length: 500 mm", text)
         self.assertNotEqual(self.value_of(ring), ring["value"])
         self.verdict()
+
+    # ---- while something else is on its way ------------------------------------------------------
+
+    def test_nothing_lands_on_another_item_while_one_is_removed(self):
+        self.three_gears()
+        for k, name in enumerate(("Alpha", "Beta", "Gamma")):
+            self.at_once(f"put('gear.{k}.name', '{name}'); leave('gear.{k}.name');")
+        before = self.now()
+        mark = "entry('gear.1.ball').parentElement.querySelector('.mark').click();"
+        remove = "tap('Gear 1', 'Remove');"
+        beta = "measured('Gear 2');"
+        for then in (mark, beta, "put('gear.1.ball', '9 lb'); leave('gear.1.ball');",
+                     "step('gear.1.boom_length', 1); step('gear.1.place.starboard', 1);"):
+            with self.subTest(then=then):
+                self.at_once(remove + then)
+                text = self.now()
+                self.assertNotIn("Alpha", text)
+                self.assertEqual(text.count("measured}"), before.count("measured}"))
+                self.assertNotIn("9 lb", text)
+                self.assertIn("look at it, then tap again", self.notices())
+                self.assertTrue(before.endswith(text[text.index("name: Beta"):]))
+                self.at_once("byId('undo').click();")
+                self.assertEqual(self.now(), before)
+
+    def test_an_entry_of_no_item_is_taken_while_one_is_added_or_removed(self):
+        self.blank()
+        self.at_once("put('gear.0.on_board.side', 'starboard'); leave('gear.0.on_board.side');")
+        self.quiet()
+        self.at_once("""tap('Gear', 'Another like it');
+            put('mount.board.length', '8 ft'); leave('mount.board.length');""")
+        self.assertIn("length: {is: 8 ft", self.now())
+        self.at_once("""tap('Gear 2', 'Remove');
+            put('mount.board.length', '9 ft'); leave('mount.board.length');""")
+        self.assertIn("length: {is: 9 ft", self.now())
+
+    def test_a_drag_whose_ring_goes_leaves_the_page_working(self):
+        self.three_gears()
+        ring = self.handle("gear.2.place.starboard")
+        self.at_once("""addEventListener('pointerdown', () => tap('Gear 3', 'Remove'),
+            {capture: true, once: true});""")
+        self.drag(ring, 30, "mouse")
+        self.until("!document.querySelector('[data-path=\"gear.2.ball\"]')")
+        self.at_once("put('gear.0.ball', '8 lb'); leave('gear.0.ball');")
+        self.assertIn("ball: {is: 8 lb, known: assumed}", self.now())
+        self.verdict()
+
+    def test_undo_takes_back_what_was_there_when_it_was_tapped(self):
+        self.begin(BOARD)
+        self.at_once("put('gear.0.boom_length', '500 mm'); leave('gear.0.boom_length');")
+        self.quiet()
+        self.at_once("byId('undo').click(); put('gear.0.mass', '5 kg'); leave('gear.0.mass');")
+        text = self.now()
+        self.assertNotIn("500 mm", text)
+        self.assertIn("mass: 5 kg", text)
+
+    def test_what_is_typed_while_undo_is_on_its_way_is_read_behind_it(self):
+        self.begin(BOARD)
+        self.at_once("put('gear.0.boom_length', '500 mm'); leave('gear.0.boom_length');")
+        self.quiet()
+        self.at_once("byId('undo').click(); put('gear.0.mass', '5 kg');")
+        self.until(f"{self.KEPT}.includes('mass: 5 kg')", 60)
+        self.assertNotIn("500 mm", self.now())
+
+    def test_the_template_is_of_the_entry_that_was_just_typed_and_none_of_a_refused_one(self):
+        self.begin(BOARD)
+        self.at_once("""put('gear.0.foot.holes.fore_aft', '77 mm'); byId('show-template').click();""")
+        self.until("shownPaper")
+        self.assertTrue(self.js("return shownPaper.text.includes('77 mm') && "
+                                "shownPaper.text === setup.text"))
+        self.click("#sheet-close")
+        self.at_once("put('gear.0.mass', 'light'); byId('show-template').click();")
+        self.until("document.getElementById('sheet-words').textContent.includes('does not fit')")
+        self.assertTrue(self.js("return shownPaper === null"))
+
+    def test_a_mark_becomes_what_was_meant_when_it_was_tapped(self):
+        self.blank()
+        mark = "entry('gear.0.ball').parentElement.querySelector('.mark').click();"
+        self.at_once(mark)
+        self.assertIn("ball: {is: 10 lb, known: measured}", self.now())
+        self.at_once("byId('undo').click();" + mark)
+        self.assertIn("ball: {is: 10 lb, known: assumed}", self.now())
