@@ -263,3 +263,40 @@ class QuickFingers(Using):
         self.assertIn("ball: {is: 10 lb, known: measured}", self.now())
         self.at_once("byId('undo').click();" + mark)
         self.assertIn("ball: {is: 10 lb, known: assumed}", self.now())
+
+    def test_undo_it_takes_back_the_applied_change_or_nothing(self):
+        self.begin(BOARD)
+        before = self.text()
+        self.js("""applyEdits([{path: 'gear.0.mass', value: '5 kg'}], 'lighter', 'changes');""")
+        self.until("document.querySelector('[data-notice=applied]')")
+        undo_it = "[...document.querySelectorAll('[data-notice=applied] button')].find((one) => " \
+            "one.textContent === 'Undo it').click();"
+        self.at_once("put('gear.0.boom_length', '500 mm');" + undo_it)
+        text = self.now()
+        self.assertIn("mass: 5 kg", text)
+        self.assertIn("boom_length: 500 mm", text)
+        self.assertIn("look at it, then tap again", self.notices())
+        self.at_once("byId('undo').click(); byId('undo').click();")
+        self.assertEqual(self.now(), before)
+
+    def test_an_entry_typed_back_to_what_was_refused_is_read_when_it_is_left(self):
+        self.begin(BOARD)
+        self.at_once("put('gear.0.mass', 'light'); leave('gear.0.mass');")
+        self.quiet()
+        self.at_once("put('gear.0.mass', 'lighter'); put('gear.0.mass', 'light');")
+        self.at_once("entry('gear.0.mass').blur();")
+        self.quiet()
+        self.assertFalse(self.js("return setup.touched"))
+        self.assertEqual(self.js(f"return {WRONG}"), "gear.0.mass: light")
+
+    def test_the_hand_of_a_ring_that_went_keeps_nothing_that_cannot_be_seen(self):
+        self.three_gears()
+        self.at_once("""byId('pick').value = 'gear.2.place.starboard';
+            byId('pick').dispatchEvent(new Event('change'));""")
+        self.until("!document.getElementById('hand').hidden")
+        self.at_once("""tap('Gear 1', 'Remove'); byId('hand-value').value = '31 in';
+            byId('hand-value').dispatchEvent(new Event('input'));
+            byId('hand-value').dispatchEvent(new Event('change'));""")
+        self.assertNotIn("31 in", self.now())
+        self.assertIn("look at it, then tap again", self.notices())
+        self.verdict()
