@@ -347,6 +347,16 @@ TEST_SUITE("unit") {
     CHECK(of(10, BeamLoad::uniform) == doctest::Approx(1.63 * 10 + 3));
     CHECK(of(6, BeamLoad::centre) == doctest::Approx(1.80 * 6));
     CHECK(of(10, BeamLoad::centre) == doctest::Approx(1.37 * 10 + 3));
+    CHECK(of(6.9, BeamLoad::uniform) == doctest::Approx(2.06 * 6.9));
+    CHECK(of(7.1, BeamLoad::uniform) == doctest::Approx(1.63 * 7.1 + 3));
+    CHECK(of(6.9, BeamLoad::centre) == doctest::Approx(1.80 * 6.9));
+    CHECK(of(7.1, BeamLoad::centre) == doctest::Approx(1.37 * 7.1 + 3));
+    CHECK(of(20, BeamLoad::centre_braced) == doctest::Approx(1.11 * 20));
+    CHECK(of(6.9, BeamLoad::cantilever_end) == doctest::Approx(1.87 * 6.9));
+    CHECK(of(7.1, BeamLoad::cantilever_end) == doctest::Approx(1.44 * 7.1 + 3));
+    CHECK(of(6.9, BeamLoad::other) == doctest::Approx(2.06 * 6.9));
+    CHECK(of(14.2, BeamLoad::other) == doctest::Approx(1.63 * 14.2 + 3));
+    CHECK(of(14.4, BeamLoad::other) == doctest::Approx(1.84 * 14.4));
   }
 
   TEST_CASE("noticed: fasteners below a quarter inch lose nothing by geometry factors") {

@@ -579,23 +579,6 @@ TEST_SUITE("published") {
           Published<Length>("53.28 in"));
   }
 
-  // NDS Table 3.3.3, from memory: each load by its span over its depth.
-  TEST_CASE("wood: the effective length of a beam by its load") {
-    const auto of = [](double over_depth, BeamLoad load) {
-      return beam_effective_length(over_depth * 10.0_in, 10.0_in, load) / 10.0_in;
-    };
-    CHECK(of(6.9, BeamLoad::uniform) == doctest::Approx(2.06 * 6.9));
-    CHECK(of(7.1, BeamLoad::uniform) == doctest::Approx(1.63 * 7.1 + 3));
-    CHECK(of(6.9, BeamLoad::centre) == doctest::Approx(1.80 * 6.9));
-    CHECK(of(7.1, BeamLoad::centre) == doctest::Approx(1.37 * 7.1 + 3));
-    CHECK(of(20, BeamLoad::centre_braced) == doctest::Approx(1.11 * 20));
-    CHECK(of(6.9, BeamLoad::cantilever_end) == doctest::Approx(1.87 * 6.9));
-    CHECK(of(7.1, BeamLoad::cantilever_end) == doctest::Approx(1.44 * 7.1 + 3));
-    CHECK(of(6.9, BeamLoad::other) == doctest::Approx(2.06 * 6.9));
-    CHECK(of(14.2, BeamLoad::other) == doctest::Approx(1.63 * 14.2 + 3));
-    CHECK(of(14.4, BeamLoad::other) == doctest::Approx(1.84 * 14.4));
-  }
-
   TEST_CASE("published wood: a column at its factor lies below the allowable load of ten minutes") {
     const Wood w = tables().wood("Spruce-Pine-Fir No.2");
     const WoodStrength s = nominal_wood(w, piece(3.5_in, 3.5_in, false), tables());

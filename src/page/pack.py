@@ -2,9 +2,9 @@
 """One page of everything: pack.py SOURCES ENGINE OUTPUT
 
 SOURCES holds shell.html, page.html, page.css and the scripts (*.js); ENGINE holds thole_engine.js,
-thole_engine.wasm and unpack_lzma.wasm. The page is UTF-16 with a byte-order mark, whose letters hold nearly 16 bits of packed
-bytes where those of UTF-8 hold seven of eight; unpack.js has the way back. Markers of shell.html are
-replaced:
+thole_engine.wasm and unpack_lzma.wasm. The page is UTF-16 with a byte-order mark, whose letters
+hold nearly 16 bits of packed bytes where those of UTF-8 hold seven of eight; unpack.js has the way
+back. Markers of shell.html are replaced:
 
   <!-- packed -->  <script type="text/plain" id="packed-page">: a JSON object of style, body, script
                    (all scripts but the loader's, in the order of their names; they only declare
@@ -146,8 +146,9 @@ def main() -> None:
     decoder = letters(in_fours((engine / "unpack_lzma.wasm").read_bytes()))
     loader = put_in(squeezed(loader, script), "DECODER", decoder, "the loader")
     wasm = (engine / "thole_engine.wasm").read_bytes()
+    style = text_of(sources / "page.css")
     page = {
-        "style": re.sub(r"\s+", " ", re.sub(r"/\*.*?\*/", "", text_of(sources / "page.css"), flags=re.S)),
+        "style": re.sub(r"\s+", " ", re.sub(r"/\*.*?\*/", "", style, flags=re.S)),
         "body": text_of(sources / "page.html"),
         "script": script,
         "glue": text_of(engine / "thole_engine.js"),

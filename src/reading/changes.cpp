@@ -190,6 +190,17 @@ void refuse_named(const Node& at, const Node& gear, std::size_t index) {
   }
 }
 
+// Whatever of the file would mean another item of `items` when the one at `index` goes.
+void refuse_shifted(const Node& root, const std::string& list, const Node& items,
+                    std::size_t index) {
+  if (const Node* n = root.find("variants")) refuse_counted(*n, list, int(index), false);
+  if (list != "gear") return;
+  if (const Node* n = root.find("cases")) refuse_counted(*n, list, int(index), true);
+  for (const char* part : {"test_pulls", "cases", "fit"}) {
+    if (const Node* n = root.find(part)) refuse_named(*n, items, index);
+  }
+}
+
 // The text of a file under change: one edit at a time, read anew after each.
 class Page {
  public:
@@ -205,19 +216,7 @@ class Page {
     if (e.value.empty()) {
       if (!there) throw DomainError(e.path + " is not there to be left out");
       if (t.parent->kind == Node::Kind::list) {
-        const std::string list = e.path.substr(0, e.path.rfind('.'));
-        for (const char* part : {"variants", "cases"}) {
-          const Node* n = document_.root.find(part);
-          const bool cases = part[0] == 'c';
-          if (n != nullptr && (!cases || list == "gear"))
-            refuse_counted(*n, list, int(t.index), cases);
-        }
-        if (list == "gear") {
-          for (const char* part : {"test_pulls", "cases", "fit"}) {
-            const Node* n = document_.root.find(part);
-            if (n != nullptr) refuse_named(*n, *t.parent, t.index);
-          }
-        }
+        refuse_shifted(document_.root, e.path.substr(0, e.path.rfind('.')), *t.parent, t.index);
       }
       leave_out(*t.parent, t.index);
     } else if (there) {
