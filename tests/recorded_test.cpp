@@ -15,9 +15,12 @@
 #include <string_view>
 
 #include <thole/assessment.hpp>
+#include <thole/changes.hpp>
 #include <thole/error.hpp>
 #include <thole/reading.hpp>
 #include <thole/report.hpp>
+#include <thole/sheet.hpp>
+#include <thole/sizing.hpp>
 
 #include "support/json.hpp"
 #include "support/random_setup.hpp"
@@ -30,7 +33,8 @@ namespace {
 using Record = std::map<std::string, std::string>;
 
 // Compilers agree far better; seven digits are written down.
-constexpr double within = 1e-6;
+constexpr double of_figures = 1e-6;
+constexpr double of_sums = 1e-7;
 constexpr double nothing = 1e-9;  // N, m, Pa: rounding about zero
 
 std::string name_of(const JsonValue& item, std::size_t i) {
@@ -68,9 +72,9 @@ const char* const computed[] = {"limits",      "checks",      "cases",      "fas
                                 "one_missing", "gear_limits", "supports",   "movements",
                                 "towing",      "sockets",     "tightening", "boat"};
 
-Record figures(const Setup& s, bool whole) {
+Record figures(const Setup& s, Angle step, bool whole) {
   AssessOptions o;
-  o.step = degrees(whole ? 10 : 30);
+  o.step = step;
   o.neighbours = o.one_missing = o.by_direction = o.after_loss = o.margins = whole;
   const Assessment a = assess(s, o);
   const JsonValue report = test::JsonReader(json_report(s, a)).whole();
@@ -82,7 +86,7 @@ Record figures(const Setup& s, bool whole) {
   return out;
 }
 
-bool same(const std::string& a, const std::string& b) {
+bool same(const std::string& a, const std::string& b, double within) {
   char* end_a = nullptr;
   char* end_b = nullptr;
   const double x = std::strtod(a.c_str(), &end_a);
@@ -91,7 +95,7 @@ bool same(const std::string& a, const std::string& b) {
   return std::abs(x - y) <= std::max(nothing, within * std::max(std::abs(x), std::abs(y)));
 }
 
-void compare(const Record& now, const std::string& name) {
+void compare(const Record& now, const std::string& name, double within = of_figures) {
   const std::string path = THOLE_ROOT "/tests/data/recorded/" + name + ".txt";
   if (const char* update = std::getenv("THOLE_UPDATE"); update != nullptr && *update == '1') {
     std::ofstream out(path);
@@ -114,7 +118,7 @@ void compare(const Record& now, const std::string& name) {
   for (const auto& [key, value] : before) {
     const auto is = now.find(key);
     if (is == now.end()) differs(key, value, "no figure");
-    if (is != now.end() && !same(value, is->second)) differs(key, value, is->second);
+    if (is != now.end() && !same(value, is->second, within)) differs(key, value, is->second);
   }
   for (const auto& [key, value] : now) {
     if (before.count(key) == 0) differs(key, "no figure", value);
@@ -122,11 +126,54 @@ void compare(const Record& now, const std::string& name) {
   CHECK_MESSAGE(told == 0, told, " figures differ");
 }
 
-void example(const std::string& name) {
+std::string text_of(const std::string& name) {
   std::ifstream in(THOLE_ROOT "/examples/" + name + ".yaml");
-  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  std::string text{std::istreambuf_iterator<char>(in), {}};
   REQUIRE_FALSE(text.empty());
-  compare(figures(read_setup(text, name, built_in_materials()), true), name);
+  return text;
+}
+
+Setup setup_of(const std::string& name) {
+  return read_setup(text_of(name), name, built_in_materials());
+}
+
+void example(const std::string& name) { compare(figures(setup_of(name), degrees(10), true), name); }
+
+// How many designs each rule of the search ended, and what came of it.
+void size(const std::string& name) {
+  const Setup s = setup_of(name);
+  Record out;
+  take(test::JsonReader(size_json(s, size_mount(s, {}, built_in_materials()))).whole(), "size",
+       out);
+  compare(out, "size-of-" + name);
+}
+
+void changes(const std::string& name) {
+  ChangeOptions o;
+  o.step = degrees(10);
+  const ChangeAnswer a = suggest_changes(text_of(name), name, built_in_materials(), o);
+  Record out;
+  take(test::JsonReader(change_list_json(setup_of(name), a)).whole(), "changes", out);
+  compare(out, "changes-of-" + name);
+}
+
+void booms(const std::string& name) {
+  AssessOptions o;
+  o.step = degrees(10);
+  Record out;
+  for (const BoomRow& row : boom_sweep(setup_of(name), degrees(30), o)) {
+    const std::string key =
+        row.gear + " " + std::to_string(std::lround(row.azimuth.value() * 180 / M_PI));
+    const auto put = [&](const char* what, double x) {
+      char text[32];
+      std::snprintf(text, sizeof text, "%.7g", x);
+      out[key + " " + what] = text;
+    };
+    put("worst ratio", row.worst_ratio);
+    if (row.hold_limit) put("hold limit", row.hold_limit->value());
+    if (row.heeling) put("heeling", row.heeling->value());
+  }
+  compare(out, "booms-of-" + name);
 }
 
 // `count` random setups that the reader takes.
@@ -135,7 +182,7 @@ void random(std::uint64_t first, int count) {
   for (std::uint64_t seed = first; count > 0; ++seed) {
     try {
       const Setup s = read_setup(test::setup_text({seed, {}}), "random", built_in_materials());
-      for (const auto& [key, value] : figures(s, false)) {
+      for (const auto& [key, value] : figures(s, degrees(30), false)) {
         const bool kept = key == "verdict" || key.rfind("limits", 0) == 0 ||
                           key.rfind("boat", 0) == 0 ||
                           (key.rfind("checks", 0) == 0 && key.find("].factor") != key.npos);
@@ -146,6 +193,66 @@ void random(std::uint64_t first, int count) {
     }
   }
   compare(all, "random-from-" + std::to_string(first));
+}
+
+// How many figures, and the sum of their logarithms: one that moves by a per cent is seen.
+struct Sum {
+  int count = 0;
+  double of = 0;
+  void add(double x) {
+    ++count;
+    of += std::asinh(x);
+  }
+};
+
+void add_csv(const std::string& table, Sum& sum) {
+  for (std::size_t at = 0; at < table.size();) {
+    const std::size_t end = std::min(table.find_first_of(",\n", at), table.size());
+    const std::string cell = table.substr(at, end - at);
+    char* stop = nullptr;
+    const double x = std::strtod(cell.c_str(), &stop);
+    if (!cell.empty() && *stop == '\0' && std::isfinite(x)) sum.add(x);
+    at = end + 1;
+  }
+}
+
+// All that is computed of one setup in a few sums, the booms all round among it.
+std::map<std::string, Sum> in_brief(const Setup& s) {
+  AssessOptions o;
+  o.step = degrees(30);
+  o.one_missing = o.by_direction = o.after_loss = o.margins = o.forces = true;
+  const Assessment a = assess(s, o);
+  const JsonValue report = test::JsonReader(json_report(s, a)).whole();
+  std::map<std::string, Sum> out;
+  for (const std::string key : computed) {
+    if (!report.has(key)) continue;
+    Record own;
+    take(report[key], key, own);
+    const bool alone = key == "checks" || key == "cases" || key == "gear_limits";
+    for (const auto& [path, value] : own) {
+      out[alone ? key : "rest"].add(std::strtod(value.c_str(), nullptr));
+    }
+  }
+  add_csv(forces_csv(s, a), out["forces"]);
+  return out;
+}
+
+// `count` random setups that the reader takes.
+void random_in_brief(std::uint64_t first, int count) {
+  Record all;
+  for (std::uint64_t seed = first; count > 0; ++seed) {
+    try {
+      const Setup s = read_setup(test::setup_text({seed, {}}), "random", built_in_materials());
+      for (const auto& [key, sum] : in_brief(s)) {
+        char text[32];
+        std::snprintf(text, sizeof text, "%.9g", sum.of);
+        all[std::to_string(seed) + " " + key + " " + std::to_string(sum.count)] = text;
+      }
+      --count;
+    } catch (const InputError&) {
+    }
+  }
+  compare(all, "brief-from-" + std::to_string(first), of_sums);
 }
 
 }  // namespace
@@ -171,4 +278,20 @@ TEST_SUITE("recorded") {
   TEST_CASE("recorded: six random setups from 9500") { random(9500, 6); }
   TEST_CASE("recorded: six random setups from 9600") { random(9600, 6); }
   TEST_CASE("recorded: six random setups from 9700") { random(9700, 6); }
+  TEST_CASE("recorded: 25 random setups in brief from 20000") { random_in_brief(20000, 25); }
+  TEST_CASE("recorded: 25 random setups in brief from 20100") { random_in_brief(20100, 25); }
+  TEST_CASE("recorded: 25 random setups in brief from 20200") { random_in_brief(20200, 25); }
+  TEST_CASE("recorded: 25 random setups in brief from 20300") { random_in_brief(20300, 25); }
+  TEST_CASE("recorded: 25 random setups in brief from 20400") { random_in_brief(20400, 25); }
+  TEST_CASE("recorded: 25 random setups in brief from 20500") { random_in_brief(20500, 25); }
+  TEST_CASE("recorded: 25 random setups in brief from 20600") { random_in_brief(20600, 25); }
+  TEST_CASE("recorded: 25 random setups in brief from 20700") { random_in_brief(20700, 25); }
+  TEST_CASE("recorded: sizes of the jon boat") { size("reservoir-jon-boat"); }
+  TEST_CASE("recorded: sizes of the lough boat") { size("lough-boat"); }
+  TEST_CASE("recorded: sizes of the cartopper") { size("lake-cartopper"); }
+  TEST_CASE("recorded: sizes of the skiff") { size("fjord-skiff"); }
+  TEST_CASE("recorded: changes of the bay boat") { changes("bay-boat"); }
+  TEST_CASE("recorded: changes of the jon boat") { changes("reservoir-jon-boat"); }
+  TEST_CASE("recorded: booms of the skiff") { booms("fjord-skiff"); }
+  TEST_CASE("recorded: booms of the lough boat") { booms("lough-boat"); }
 }
