@@ -1,3 +1,4 @@
+#include <thole/assessment.hpp>
 #include <thole/error.hpp>
 #include <thole/reading.hpp>
 
@@ -257,6 +258,11 @@ TEST_SUITE("unit") {
     CHECK(input(s, "gear.running_pull").defaulted);
     CHECK(s.gear[0].rod_holder->spool_growth == 1.5);
     CHECK(s.gear[0].rod_holder->running_pull == 8.0_lbf);
+    const std::string slack = with(text, "drag: 7 lbf", "drag: 6 lbf");
+    const auto again = assess(read(slack)).look_again;
+    CHECK(std::count(again.begin(), again.end(),
+                     "running_pull (not given, taken as 8 lbf) is above the drag (6 lbf): line "
+                     "would run out all day. Read both with a luggage scale on the line") == 1);
 
     const Setup told = read(example());
     CHECK(input(told, "mount.host.thickness").known == Knowledge::measured);

@@ -207,6 +207,14 @@ class Look {
     }
   }
 
+  // By a figure that stands for any planer, weight or lure.
+  [[nodiscard]] bool taken_for_granted(Force running) const {
+    return std::any_of(s_.inputs.begin(), s_.inputs.end(), [&](const Input& i) {
+      return i.path.ends_with(".running_pull") && i.defaulted && i.si == running.value() &&
+             i.value == show(running, u_);
+    });
+  }
+
   void like_a_weight(const std::string& key, Force pull, Mass mass, const std::string& of,
                      const std::string& meant) {
     if (pull.value() > 0 && near(pull.value(), weight_of(mass).value(), same_figure)) {
@@ -228,9 +236,13 @@ class Look {
                               100 * double(r.drag.value / r.line_test), scale));
     }
     if (r.running_pull > r.drag.value) {
-      say("running_pull", fmt::format("{} is above the drag ({}): line would run out all day. Read "
-                                      "both with a luggage scale on the line",
-                                      show(r.running_pull, u_), show(r.drag.value, u_)));
+      say("running_pull",
+          fmt::format("{} is above the drag ({}): line would run out all day. Read both with a "
+                      "luggage scale on the line",
+                      taken_for_granted(r.running_pull)
+                          ? fmt::format("(not given, taken as {})", show(r.running_pull, u_))
+                          : show(r.running_pull, u_),
+                      show(r.drag.value, u_)));
     }
     like_a_weight("running_pull", r.running_pull, r.mass, "rod, reel and holder",
                   "the pull of the running line");

@@ -149,7 +149,7 @@ function listOf(title, items) {
 }
 
 function showCautions(words) {
-  fill('caution-list', ...words.cautions.map((one) => element('li', {}, one)));
+  fill('caution-list', ...listOf('', words.cautions), ...listOf('With every mount', words.always));
   byId('deferral').textContent = words.deferral;
 }
 

@@ -47,9 +47,8 @@ class Words {
     list("wire", beside::wires(s_, a_.towing, false));
     text("boat", beside::boat(s_, a_.boat, false));
     list("not_checked", a_.not_checked);
-    std::vector<std::string> cautions = beside::cautions(a_);
-    for (const std::string& c : standing_cautions(s_)) cautions.push_back(c);
-    list("cautions", cautions);
+    list("cautions", beside::cautions(a_));
+    list("always", standing_cautions(s_));
     list("to_do", beside::to_do(s_, a_));
     text("advice", text::joined(beside::to_do(s_, a_), "; "));
     text("deferral", wording::deferral);

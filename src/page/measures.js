@@ -226,10 +226,20 @@ function addLegs() {
   return addGuessed('apply', {edits: [{path: 'mount.legs', value}]}, 'legs', 'mount.legs.');
 }
 
+function addHolds() {
+  const [, block] = blankOfMount().match(/^ {2}hold_downs:.*\n((?: {4}.*\n)+)/m);
+  const items = block.replace(/ *#.*/g, '').split(/^ {4}- /m).filter(Boolean)
+      .map((one) => `{${one.trim().replace(/\n */g, ', ')}}`);
+  return addGuessed('apply', {edits: [{path: 'mount.hold_downs', value: `[${items.join(', ')}]`}]},
+      'hold-downs', 'mount.hold_downs.');
+}
+
 function showAdds() {
   const none = (begin) => ![...rows.keys()].some((path) => path.startsWith(begin));
   show('boat-row', none('boat.'));
-  show('legs-row', setup.draw.mount === 'cross_board' && none('mount.legs.'));
+  const board = setup.draw.mount === 'cross_board';
+  show('legs-row', board && none('mount.legs.'));
+  show('holds-row', board && none('mount.hold_downs.'));
 }
 
 // Read aloud with what it is about: others are called alike.

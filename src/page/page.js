@@ -106,7 +106,7 @@ function wireButtons() {
   };
   const deeds = {
     'undo': undo, 'redo': redo, 'save': saveSetup, 'copy': begun(copySetup),
-    'add-boat': addBoat, 'add-legs': addLegs,
+    'add-boat': addBoat, 'add-legs': addLegs, 'add-holds': addHolds,
     'find-changes': begun(findChanges), 'find-size': begun(findSize),
     'find-compare': begun(findCompare),
     'show-sheet': begun(showSheet), 'show-template': begun(showTemplate),
@@ -181,7 +181,10 @@ async function firstSetup(about) {
   const kept = keptWork();
   if (kept && await restore(kept)) return;
   const named = about.examples.find((one) => `#${one.id}` === location.hash);
-  if (named) await begin(named.text, `${named.id}.yaml`, named.title);
+  if (named) return begin(named.text, `${named.id}.yaml`, named.title);
+  // An engine that has run is quicker, and its workers share what the browser made of it.
+  const board = about.examples.find((one) => one.mount === 'cross_board');
+  paperBench.ask('check', board.text, {first: true});
 }
 
 addEventListener('DOMContentLoaded', startPage);

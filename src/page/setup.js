@@ -112,6 +112,7 @@ function open(text, name, said) {
   return inTurn(async () => {
     // The engine takes a text up to its first zero: what stands behind it would go unread.
     if (text.includes('\0')) return {ok: false, problems: [{message: 'This is not a text.'}]};
+    ahead = {text, name, answer: firstCheck(text, name)};
     const answer = await drawBench.ask('draw', text);
     if (!answer.ok) return answer;
     setup.name = name;
@@ -169,6 +170,11 @@ function redo() {
 
 let checkSoon = 0;
 let wholeSoon = 0;
+let ahead = null;  // a text that is checked while it is drawn
+
+function firstCheck(text, file) {
+  return checkBench.ask('check', text, {first: true, file}, 'check');
+}
 
 // The verdict follows when things rest; a newer question takes the place of one that waits, and
 // work on the setup before is given up.
@@ -185,8 +191,10 @@ function askCheck() {
 async function runCheck() {
   if (setup.bad.size > 0) return showVerdict();
   if (setup.checkedText !== setup.text) {
-    const text = setup.text;
-    const answer = await checkBench.ask('check', text, {first: true, file: setup.name}, 'check');
+    const {text, name} = setup;
+    const early = ahead?.text === text && ahead.name === name ? ahead.answer : null;
+    ahead = null;
+    const answer = await early || await firstCheck(text, name);
     if (!answer || text !== setup.text) return;
     setup.check = answer;
     setup.checkedText = text;

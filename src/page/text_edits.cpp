@@ -89,7 +89,12 @@ std::vector<Edit> typed(const ReadText& read, const std::string& path, const std
   const Node* there = read.at(path);
   if (v.empty()) {
     if (there == nullptr) return {};
-    return {{path, ""}};
+    std::vector<Edit> out{{path, ""}};
+    // Of no use without its size, and refused then: what says how that lies.
+    if (path == "mount.board.size" && read.at("mount.board.laid") != nullptr) {
+      out.push_back({"mount.board.laid", ""});
+    }
+    return out;
   }
   const bool ready = is_collection(v) && as_it_stands(read, path);
   return {{value_path(read, path), ready ? v : scalar(v)}};

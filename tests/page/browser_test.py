@@ -338,6 +338,37 @@ class Used(QuickFingers):
         self.until("!document.getElementById('legs-row').hidden")
         self.assertNotIn("\n  legs:", self.kept())
 
+    def test_hold_downs_are_added_where_there_are_none(self):
+        for units in ("inch", "metric"):
+            self.begin()
+            self.click(f"[name=in][value={units}]")
+            self.click("#starters button")
+            self.verdict()
+            self.assertTrue(self.js("return document.getElementById('holds-row').hidden"))
+            for _ in range(2):
+                self.box_button("Hold-downs 1", "Remove")
+                self.verdict()
+            self.until("!document.getElementById('holds-row').hidden")
+            self.assertNotIn("\n  hold_downs:", self.kept())
+            self.click("#add-holds")
+            self.until("document.querySelector('[data-path=\"mount.hold_downs.1.outboard\"]')")
+            self.assertEqual(self.field("mount.hold_downs.1.forward"),
+                             "-2 1/2 in" if units == "inch" else "-64 mm")
+            self.verdict()
+            self.assertTrue(self.js("return document.getElementById('holds-row').hidden"))
+
+    def test_width_and_thickness_take_the_place_of_a_size_with_how_it_lies(self):
+        self.blank()
+        self.assertEqual(self.field("mount.board.laid"), "flat")
+        for path, value in (("mount.board.size", DELETE), ("mount.board.width", "180 mm"),
+                            ("mount.board.thickness", "40 mm")):
+            self.type_in(path, value)
+        self.until("!document.querySelector('[data-path=\"mount.board.size\"]').value && "
+                   "!document.querySelector('[aria-invalid=true]')")
+        self.verdict()
+        self.assertIn("width: 180 mm", self.kept())
+        self.assertNotIn("laid:", self.kept())
+
     # ---- drawing ---------------------------------------------------------------------------------
 
     def test_a_ring_dragged_by_touch_changes_its_value_and_one_undo_takes_it_back(self):
