@@ -585,7 +585,7 @@ class BoardAssessor {
     // What stays as it is beside the pull, weights and the other gears, counts for more at a small
     // one: directions that the sweep at the pulls of the cases passed over may be hardest here.
     // Each part of the directions looks for itself; all gears at once have no parts.
-    if (found && (c.others == Others::together || !options_.by_direction)) {
+    if (found && c.others == Others::together) {
       for (const Trial& t : engine_.trials(c, coarse_limit_grid())) {
         for (int variant = 0; variant < engine_.variants(); ++variant) look_at(variant, t);
       }
@@ -722,9 +722,11 @@ class BoardAssessor {
         l.first = first.mode != nullptr ? std::string(first.mode->mode->gives_way) : first.tips;
       }
       l.all_hung_up = at_once[std::size_t(g)];
+      limits_by_direction(index, at, at_first, l);
       if (options_.by_direction) {
-        limits_by_direction(index, at, at_first, l);
         add_settings(s_, std::size_t(g), owners_cases(), l);
+      } else {
+        l.by_direction.clear();
       }
       add_setting(s_, std::size_t(g), engine_.cases(), l);
       out.gear_limits.push_back(l);
