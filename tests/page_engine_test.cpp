@@ -304,14 +304,46 @@ TEST_SUITE("unit") {
     REQUIRE(a["ok"].yes());
     CHECK(changed_lines(text, a["text"].text) ==
           std::vector<std::string>{"      outboard: 35 mm             # middle of the seat"});
-    // What is known of a value stays.
+    // A new value is nobody's measurement.
     const JsonValue b = ask("edit", text, R"({"path":"mount.clear_width","value":"1.79 m"})");
     REQUIRE(b["ok"].yes());
     CHECK(changed_lines(text, b["text"].text) ==
-          std::vector<std::string>{"  clear_width: {is: 1.79 m, known: measured}"});
+          std::vector<std::string>{"  clear_width: {is: 1.79 m, known: assumed}"});
     // The same value again is the same text.
     const JsonValue c = ask("edit", text, R"({"path":"mount.clear_width","value":"1.80 m"})");
     CHECK(c["text"].text == text);
+  }
+
+  TEST_CASE("page: the only key of a map goes with the map and an item of a list stays") {
+    const std::string text = example("fjord-skiff");
+    REQUIRE(text.find("\nuse:") != std::string::npos);
+    std::string alone = text;
+    for (const char* key : {"running_peak", "hours_per_season", "gear_off_on_road"}) {
+      const JsonValue a =
+          ask("edit", alone, R"({"path":"use.)" + std::string(key) + R"(","value":""})");
+      REQUIRE(a["ok"].yes());
+      alone = a["text"].text;
+    }
+    REQUIRE(alone.find("\n  not_a_seat: yes") != std::string::npos);
+    const JsonValue b = ask("edit", alone, R"({"path":"use.not_a_seat","value":""})");
+    REQUIRE(b["ok"].yes());
+    CHECK(b["text"].text.find("\nuse:") == std::string::npos);
+    CHECK(b["text"].text.find("not_a_seat") == std::string::npos);
+  }
+
+  TEST_CASE("page: each entry names the part that the setup may do without") {
+    const JsonValue a = ask("draw", example("fjord-skiff"));
+    REQUIRE(a["ok"].yes());
+    const auto part = [&](const char* path) {
+      const JsonValue* f = field(a, path);
+      REQUIRE(f != nullptr);
+      return f->has("part") ? (*f)["part"].text : std::string();
+    };
+    CHECK(part("mount.clear_width") == "");
+    CHECK(part("mount.board.length") == "");
+    CHECK(part("gear.0.boom_length") == "");
+    CHECK(part("gear.0.foot.fore_aft") == "gear.0.foot");
+    CHECK(part("boat.length") == "boat");
   }
 
   TEST_CASE("page: a word that YAML would take otherwise is quoted") {

@@ -413,7 +413,8 @@ TEST_SUITE("unit") {
     const Example both = any_brake(board_called("boat not described"));
     const std::string same = on_one_line(terminal_report(both.setup, both.result));
     CHECK(same.find("Hold limit each downrigger: ") != std::string::npos);
-    CHECK(same.find("Setting each downrigger: brake to slip at not above ") != std::string::npos);
+    CHECK(same.find("Setting each downrigger: change it first; by its pulls alone brake to slip at "
+                    "not above ") != std::string::npos);
     CHECK(same.find("drag") == std::string::npos);
     CHECK(same.find("on the line") == std::string::npos);
 
@@ -429,7 +430,8 @@ TEST_SUITE("unit") {
 
     const Example one = any_brake(board_called("one gear"));
     const std::string single = on_one_line(terminal_report(one.setup, one.result));
-    CHECK(single.find("Setting brake to slip at not above ") != std::string::npos);
+    CHECK(single.find("Setting change it first; by its pulls alone brake to slip at not above ") !=
+          std::string::npos);
   }
 
   TEST_CASE("report: equal links of mirrored gears are one link of the ladder") {
@@ -516,8 +518,14 @@ TEST_SUITE("unit") {
           std::string::npos);
     CHECK(text.find("no stability check") != std::string::npos);
     // 90 / 1.5 and 150 / 1.5 are below the mount's 130 N.
-    CHECK(text.find(first + ": brake to slip at not above 60 N (set by the boat, not the mount)") !=
+    CHECK(text.find(first +
+                    ": change it first; by its pulls alone brake to slip at not above 60 N (set by "
+                    "the boat, not the mount)") != std::string::npos);
+    e.result.verdict = Verdict::holds;
+    CHECK(on_one_line(terminal_report(e.setup, e.result))
+              .find(first + ": brake to slip at not above 60 N (set by the boat, not the mount)") !=
           std::string::npos);
+    e.result.verdict = Verdict::does_not_hold;
     CHECK(text.find(second + ": 100 N (set by the boat, not the mount)") != std::string::npos);
     CHECK(text.find("130 N or less") == std::string::npos);
     const std::string json = json_report(e.setup, e.result);

@@ -133,6 +133,7 @@ void write_fields(Json& j, const ReadText& read) {
     j.key("kind").text(f.kind);
     if (!f.choices.empty()) j.key("choices").texts(f.choices);
     if (!f.names.empty()) j.key("names").text(f.names);
+    if (!f.part.empty()) j.key("part").text(f.part);
     j.key("known");
     if (f.known.empty()) {
       j.null();

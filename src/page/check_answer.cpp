@@ -109,14 +109,21 @@ class Words {
   static bool setting_below(const beside::GearGroup& a, const beside::GearGroup& b) {
     return !a.setting.pull || (b.setting.pull && *a.setting.pull < *b.setting.pull);
   }
-  static std::string label_of(const beside::GearGroup* g) {
+  [[nodiscard]] bool to_be_changed(const beside::GearGroup& g) const {
+    return a_.verdict == Verdict::does_not_hold && beside::of_use(g.setting);
+  }
+  [[nodiscard]] std::string label_of(const beside::GearGroup* g) const {
     if (g == nullptr) return "Setting";
-    const int kind = beside::kind_of(*g->gear);
+    return to_be_changed(*g) ? "" : not_above(*g);
+  }
+  static std::string not_above(const beside::GearGroup& g) {
+    const int kind = beside::kind_of(*g.gear);
     return kind == 0 ? "Brake not above" : kind == 1 ? "Drag not above" : "Pull not above";
   }
   [[nodiscard]] std::string setting_words(const beside::GearGroup& g) const {
     if (a_.verdict == Verdict::no_verdict) return "none while there is no verdict";
     if (!beside::of_use(g.setting)) return "none that is of use";
+    if (to_be_changed(g)) return "Change it first";
     return about(*g.setting.pull, s_.units, Rounding::down);
   }
   [[nodiscard]] std::string note_of(const beside::GearGroup& g) const {
@@ -124,8 +131,9 @@ class Words {
     if (!beside::of_use(g.setting)) {
       return text::sentence(beside::none_of_use(g.setting, s_.units));
     }
-    if (a_.verdict == Verdict::does_not_hold) {
-      return "Change it first: this is by its pulls alone, and may not make it hold.";
+    if (to_be_changed(g)) {
+      return not_above(g) + " " + about(*g.setting.pull, s_.units, Rounding::down) +
+             " by its pulls alone: that may not make it hold.";
     }
     const std::string by = !a_.boat.described  ? ""
                            : g.setting.by_boat ? "; the boat sets it"

@@ -22,6 +22,7 @@ struct EntryField {
   bool required = false;
   int line = 0;  ///< of the value; 0: not there
   std::string help;
+  std::string part;  ///< path of the innermost map round it that may be left out; "": none
 };
 
 /// In the order of the reader. Keys that belong to another choice than the one made are left out

@@ -83,11 +83,10 @@ function newGroup(name, members, open, wasOpen) {
   const more = `${members[0].path} more`;
   const box = element('details', {open},
       element('summary', {}, element('b', {}, name), ' ', element('span', {className: 'count'})),
-      ...itemButtons(members[0].path, name), ...withHeadings(given, name),
+      ...itemButtons(members[0].path, name), ...withHeadings(given, name, partButton),
+      element('p', {className: 'row all'}, button('', () => markAll(box, name))),
       ...(spare.length === 0 ? [] : [element('details', {'data-first': more,
-        open: wasOpen.has(more), ontoggle: showCounts}, element('summary'),
-      ...withHeadings(spare, name))]),
-      element('p', {className: 'row all'}, button('', () => markAll(box, name))));
+        open: wasOpen.has(more)}, element('summary'), ...withHeadings(spare, name, () => []))]));
   box.dataset.first = members[0].path;
   for (const {path} of members) rows.get(path).box = box;
   return box;
@@ -103,13 +102,14 @@ function topOf(group) {
   return group.split(', ')[0];
 }
 
-function withHeadings(members, top) {
-  let last = top;
+function withHeadings(members, top, below) {
+  let last = '';
   return members.flatMap((field) => {
-    const heading = field.group === last ? [] :
-        [element('h3', {}, capital(field.group.split(', ').slice(1).join(', ')) || field.group)];
+    if (field.group === last) return [newRow(field)];
     last = field.group;
-    return [...heading, newRow(field)];
+    const heading = last === top ? [] :
+        [element('h3', {}, capital(last.split(', ').slice(1).join(', ')) || last)];
+    return [...heading, ...below(field), newRow(field)];
   });
 }
 
@@ -136,6 +136,8 @@ function newRow(field) {
       element('div', {className: 'row'}, input, mark), message, note);
   rows.set(field.path, {row, input, message, mark, field});
   wireEntry(input, () => field.label);
+  // Once open it stays: what is tapped below must not move away from under the finger.
+  input.onfocus = () => { note.dataset.open = 'yes'; };
   return row;
 }
 
@@ -249,27 +251,47 @@ function callIt(one, name, words) {
   return one;
 }
 
+// Of a list that has changed by then it would be another's.
+function itsButton(name, words, action) {
+  const one = button('', () => deed(() => one.isConnected ? action() : tellChanged()));
+  return callIt(one, name, words);
+}
+
+// What the setup may do without goes with all its figures: a plate that is not there must not count.
+function partButton({part, group}) {
+  const own = group.split(', ').pop();
+  return part ? [element('p', {className: 'row item'},
+      itsButton(group, `No ${own.toLowerCase()}`, () => leaveOut(part, own)))] : [];
+}
+
+async function leaveOut(part, name) {
+  const answer = await drawBench.ask('apply', setup.text, {edits: [{path: part, value: ''}]});
+  if (!answer.ok) return tellRefusal('Not left out', answer);
+  noNotice('item');
+  for (const path of [...setup.bad.keys()])
+    if (path.startsWith(`${part}.`)) setup.bad.delete(path);
+  take(answer.text, answer.draw, {said: `${name} left out`});
+  byId('measures-title').focus({preventScroll: true});
+  say(`${name} left out.`);
+  await tryBadAgain();
+}
+
 function itemButtons(path, name) {
   const [, item, list, number] = path.match(/^((gear|mount\.(?:hold_downs|legs))\.(\d+))\./) || [];
   if (!item) return [];
   const count = new Set(setup.draw.fields.filter((field) => field.path.startsWith(`${list}.`))
       .map((field) => field.path.slice(list.length + 1).split('.')[0])).size;
-  // Of a list that has changed by then it would be another's.
-  const itsButton = (words, action) => {
-    const one = button('', () => deed(() => one.isConnected ? action() : tellChanged()));
-    return callIt(one, name, words);
-  };
   return [element('p', {className: 'row item'},
-      itsButton('Another like it', () => addGuessed('another', {path: item},
+      itsButton(name, 'Another like it', () => addGuessed('another', {path: item},
           `another like ${name}`, `${list}.${count}.`)),
-      itsButton('Remove', () => removeItem(list, Number(number), count, name)))];
+      itsButton(name, 'Remove', () => removeItem(list, Number(number), count, name)))];
 }
 
 // The last goes with its list; whether that may be missing the engine says.
 async function removeItem(list, number, count, name) {
   const path = count === 1 ? list : `${list}.${number}`;
   const answer = await drawBench.ask('apply', setup.text, {edits: [{path, value: ''}]});
-  if (!answer.ok) return tellRefusal('Not removed', answer);
+  if (!answer.ok) return tellRefusal(count === 1 ? 'Not removed: one is needed' : 'Not removed', answer);
   noNotice('item');
   moveBad(list, number);
   take(answer.text, answer.draw, {said: `${name} removed`});
@@ -355,6 +377,10 @@ function showField(field) {
   showWrong(row.input, row.message, bad);
   if (!bad) return;
   openTo(row.row);
+  row.message.append(...offers(bad, field.path).map((words) => button(words, () => {
+    row.input.value = words;
+    row.input.dispatchEvent(new Event('change'));
+  })));
   // The engine may find fault with the other of two that do not go together.
   const others = bad.problems.map(({path}) => path).filter((path) => path !== field.path);
   row.message.append(...waysTo(others, true));
@@ -372,10 +398,10 @@ function isSpare({row, box}) {
   return row.parentElement !== box;
 }
 
-// What one may say of the values of a box at once: of all that are to be seen.
+// What one may say of the values of a box at once: of all that stand above the button.
 function markable(box) {
   return [...rows].filter(([, row]) => row.box === box && row.field.known === 'assumed' &&
-      !row.mark.hidden && (!isSpare(row) || row.row.parentElement.open));
+      !row.mark.hidden && !isSpare(row));
 }
 
 function showCounts() {
@@ -392,17 +418,18 @@ function showCounts() {
   }
   for (const [fold, count] of spares)
     fold.firstElementChild.textContent = `${count} not given, if you know them`;
-  let all = 0;
+  let sum = 0;
   for (const [box, {assumed, wrong}] of boxes) {
-    all += assumed;
+    sum += assumed;
     const marks = markable(box).length;
+    const all = box.querySelector('.all');
     box.querySelector('.count').textContent = [wrong ? '! does not fit' : '',
       assumed ? `? ${assumed} assumed` : ''].filter(Boolean).join(', ');
-    box.lastElementChild.hidden = marks < 2 || wrong;
-    callIt(box.lastElementChild.firstElementChild, box.querySelector('b').textContent,
+    all.hidden = marks < 2 || wrong;
+    callIt(all.firstElementChild, box.querySelector('b').textContent,
         `I measured or read off all ${marks} of these`);
   }
-  byId('assumed').textContent = all ? `: ${all} still assumed` : '';
+  byId('assumed').textContent = sum ? `: ${sum} still assumed` : '';
 }
 
 // Only where its owner says so: what is assumed is the cautious branch.
@@ -557,6 +584,18 @@ function showBad(path, value, problems) {
   keepSetup();
   showSetup();
   say(problems.map(problemWords).join(' '));
+}
+
+// What the engine asks whether it was meant, and a number with the units that it names.
+function offers({value, problems}, path) {
+  return problems.filter((one) => one.path === path).flatMap(({message}) => {
+    const [meant] = message.match(/(?:did you mean|write) ".*/) || [''];
+    const [, like = ''] = message.match(/a unit is required here; .* for example (.*)$/) || [];
+    const units = like.split(' or ').map((one) => one.replace(/^[\d ./]+/, '')).filter(Boolean);
+    if (/inches are expected after the feet/.test(message)) units.push('in');
+    return [...[...meant.matchAll(/"([^"]+)"/g)].map(([, one]) => one),
+      ...units.map((unit) => `${value} ${unit}`)];
+  });
 }
 
 // The place is told by where the message stands.

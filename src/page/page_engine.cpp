@@ -138,7 +138,7 @@ std::string entry_answer(const Question& q, std::string_view what) {
   if (what == "mark")
     return edited(q, read->document, marked(*read, path, q.request.text_or("known", "measured")));
   if (what == "another") return another(q, *read, path);
-  std::vector<Edit> edits = typed(*read, path, q.request.text("value"));
+  std::vector<Edit> edits = not_measured_now(*read, typed(*read, path, q.request.text("value")));
   if (!q.request.has("known") || edits.empty()) return edited(q, read->document, edits);
   const std::unique_ptr<ReadText> after = read_with(q, read->document, edits);
   for (Edit& e : marked(*after, path, q.request.text("known"))) edits.push_back(std::move(e));
@@ -156,11 +156,11 @@ std::string handle_answer(const Question& q, std::string_view what) {
   if (what == "step") {
     const double steps = q.request.number("steps");
     if (std::abs(steps) > 1000) throw Error("steps: at most 1000");
-    return edited(q, d->read->document,
-                  stepped(*d, *handle, std::lround(steps), q.request.text_or("key", "")));
+    std::vector<Edit> step = stepped(*d, *handle, std::lround(steps), q.request.text_or("key", ""));
+    return edited(q, d->read->document, not_measured_now(*d->read, std::move(step)));
   }
-  return edited(q, d->read->document,
-                moved(*d, *handle, q.request.number("x"), q.request.number("y")),
+  std::vector<Edit> move = moved(*d, *handle, q.request.number("x"), q.request.number("y"));
+  return edited(q, d->read->document, not_measured_now(*d->read, std::move(move)),
                 q.request.yes("hold") ? d.get() : nullptr);
 }
 

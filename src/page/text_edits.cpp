@@ -73,6 +73,21 @@ Unit unit_of(const std::string& like, ReaderUnits units) {
   return units == ReaderUnits::inch ? Unit::inch : Unit::millimetre;
 }
 
+std::string above(const std::string& path) {
+  const std::size_t dot = path.rfind('.');
+  return dot == std::string::npos ? "" : path.substr(0, dot);
+}
+
+// A map without keys is none: the only key of one goes with it. Items of lists stay.
+std::string with_its_map(const ReadText& read, const std::string& path) {
+  const std::string map = above(path);
+  const Node* in = map.empty() ? nullptr : read.at(map);
+  if (in == nullptr || in->kind != Node::Kind::map || in->keys.size() != 1) return path;
+  const Node* over = map.find('.') == std::string::npos ? nullptr : read.at(above(map));
+  const bool item = over != nullptr && over->kind == Node::Kind::list;
+  return item ? path : with_its_map(read, map);
+}
+
 }  // namespace
 
 std::string value_path(const ReadText& read, const std::string& path) {
@@ -89,7 +104,7 @@ std::vector<Edit> typed(const ReadText& read, const std::string& path, const std
   const Node* there = read.at(path);
   if (v.empty()) {
     if (there == nullptr) return {};
-    std::vector<Edit> out{{path, ""}};
+    std::vector<Edit> out{{with_its_map(read, path), ""}};
     // Of no use without its size, and refused then: what says how that lies.
     if (path == "mount.board.size" && read.at("mount.board.laid") != nullptr) {
       out.push_back({"mount.board.laid", ""});
@@ -98,6 +113,18 @@ std::vector<Edit> typed(const ReadText& read, const std::string& path, const std
   }
   const bool ready = is_collection(v) && as_it_stands(read, path);
   return {{value_path(read, path), ready ? v : scalar(v)}};
+}
+
+std::vector<Edit> not_measured_now(const ReadText& read, std::vector<Edit> edits) {
+  std::vector<Edit> out = std::move(edits);
+  for (std::size_t i = 0, count = out.size(); i < count; ++i) {
+    if (!out[i].path.ends_with(".is")) continue;
+    const std::string path = above(out[i].path);
+    if (read.text_at(path + ".known") != "measured") continue;
+    if (out[i].value == scalar(read.text_at(path))) continue;
+    out.push_back({path + ".known", "assumed"});
+  }
+  return out;
 }
 
 std::vector<Edit> marked(const ReadText& read, const std::string& path, const std::string& known) {

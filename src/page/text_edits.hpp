@@ -16,6 +16,8 @@ namespace thole::page {
 /// Throws Error for what cannot stand on one line.
 [[nodiscard]] std::vector<Edit> typed(const ReadText& read, const std::string& path,
                                       const std::string& value);
+/// The same edits, and that a measured value which they change is none any more.
+[[nodiscard]] std::vector<Edit> not_measured_now(const ReadText& read, std::vector<Edit> edits);
 /// How a value is known. Throws Error where there is no value, or the word is none.
 [[nodiscard]] std::vector<Edit> marked(const ReadText& read, const std::string& path,
                                        const std::string& known);

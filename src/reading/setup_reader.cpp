@@ -133,7 +133,8 @@ void read_use(Fields& top, Setup& s, const std::string& kind) {
   const Key key{"use", "how the mount is used", "seat, bumps, road, hours and water"};
   Fields f = top.map(key, false, &schema);
   const Key seat{"not_a_seat", "not a seat",
-                 "cross_board: yes, when nobody sits, steps or leans on the board"};
+                 "cross_board: yes, where a notice on the board says so: sitting counts as 200 lbf "
+                 "(890 N), not 300"};
   s.use.not_a_seat = read_yes(f, seat, false);
   if (!kind.empty() && kind != "cross_board") {
     complain_at(f, seat.name, ": belongs to mount kind: cross_board, but the kind is " + kind);

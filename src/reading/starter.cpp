@@ -238,7 +238,7 @@ units: inch            # reports in inch or metric
 water: fresh           # fresh or salt
 
 use:
-  not_a_seat: no       # yes: nobody sits, steps or leans on the board, and it says so on it
+  not_a_seat: no       # yes: a notice on the board says so; people still lean on it
   # running_peak: 5    # bumps when running, in g; left out: from boat, else 5
   # gear_off_on_road: no   # yes: the gear travels off the board
   # hours_per_season: 100

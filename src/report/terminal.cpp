@@ -368,7 +368,9 @@ class Terminal {
       return setting.by_boat ? "none that is of use: the boat heels too far first"
                              : "none that is of use: change the mount";
     }
+    const bool fails = a_.verdict == Verdict::does_not_hold;
     std::string text;
+    if (fails && !again) text += "change it first; by its pulls alone ";
     if (!again) text += kind == 1 ? "drag not above " : "brake to slip at not above ";
     text += about(*setting.pull, u_, Rounding::down);
     if (heel && heel->setting) {
@@ -376,7 +378,7 @@ class Terminal {
                               : " (set by the mount, not the boat)";
     }
     if (!again) text += std::string(", measured with a scale") + (kind == 1 ? "" : " at the clip");
-    if (setting.test_pull) {
+    if (setting.test_pull && !fails) {
       text += "; test pull " + about(*setting.test_pull, u_, Rounding::down);
       if (!again) text += kind == 1 ? " on the line" : " at the tip";
     }

@@ -369,6 +369,68 @@ class Used(QuickFingers):
         self.assertIn("width: 180 mm", self.kept())
         self.assertNotIn("laid:", self.kept())
 
+    def test_a_plate_that_is_not_there_is_left_out_with_all_its_figures(self):
+        self.blank()
+        path = "mount.ledges.both.fastening.behind"
+        self.assertIn("behind: {material:", self.kept())
+        self.box_button("Ledges", "No plate behind the hull")
+        self.until(f"!document.querySelector('[data-path=\"{path}.thickness\"]')")
+        self.verdict()
+        self.assertNotIn("behind: {material:", self.kept())
+        self.assertIn("hull_thickness:", self.kept())
+        self.click("#undo")
+        self.until(f"document.querySelector('[data-path=\"{path}.thickness\"]')")
+        self.box_button("Ledges", "No plate behind the hull")
+        self.until(f"!document.querySelector('[data-path=\"{path}.thickness\"]')")
+
+    def test_what_the_engine_asks_whether_it_was_meant_is_a_tap(self):
+        self.blank()
+        for path, typed, offer in (("mount.board.length", "86", "86 in"),
+                                   ("mount.board.length", "7 ft 1", "7 ft 1 in"),
+                                   ("mount.board.wood", "douglas fir-larch no.2",
+                                    "Douglas Fir-Larch No.2"),
+                                   ("gear.0.brake_slip", "30 lb", "30 lbf")):
+            self.type_in(path, typed)
+            here = f"[...document.querySelector('[data-path=\"{path}\"]').closest('.field')"
+            self.until(f"{here}.querySelectorAll('.wrong button')].length > 0")
+            self.js(f"{here}.querySelectorAll('.wrong button')]"
+                    ".find((one) => one.textContent === arguments[0]).click()", offer)
+            self.until("!document.querySelector('#groups [aria-invalid=true]')")
+            self.assertEqual(self.field(path), offer)
+
+    def test_a_measured_value_that_changes_is_measured_no_more(self):
+        self.begin(BOARD)
+        self.assertIn("clear_width: {is: 1.80 m, known: measured}", self.kept())
+        self.type_in("mount.clear_width", "1.79 m")
+        self.until("/clear_width: {is: 1.79 m, known: assumed}/.test("
+                   "document.getElementById('text').value)")
+        self.click("#undo")
+        self.until("/clear_width: {is: 1.80 m, known: measured}/.test("
+                   "document.getElementById('text').value)")
+
+    def test_no_setting_is_told_of_a_mount_that_does_not_hold(self):
+        self.begin("reservoir-jon-boat")
+        self.verdict()
+        head = self.js("return document.getElementById('figures').textContent")
+        self.assertIn("Change it first", head)
+        self.assertNotIn("0.99 lbf", head)
+        self.assertIn("Drag not above 0.99 lbf by its pulls alone: that may not make it hold",
+                      self.js("return document.getElementById('setting-note').textContent"))
+
+    def test_help_once_open_stays_so_that_nothing_moves_under_the_finger(self):
+        self.blank()
+        places = """const path = arguments[0];
+            const input = document.querySelector(`#groups [data-path="${path}"]`);
+            openTo(input); input.focus();
+            return document.querySelector('[data-path="mount.board.wood"]').closest('.field')
+                .offsetTop;"""
+        self.js(places, "mount.clear_width")
+        before = self.js(places, "mount.board.length")
+        self.assertEqual(self.js(places, "mount.board.length"), before)
+        self.js("document.activeElement.blur()")
+        self.assertEqual(self.js("""return document.querySelector('[data-path="mount.board.wood"]')
+            .closest('.field').offsetTop"""), before)
+
     # ---- drawing ---------------------------------------------------------------------------------
 
     def test_a_ring_dragged_by_touch_changes_its_value_and_one_undo_takes_it_back(self):
