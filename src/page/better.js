@@ -80,7 +80,7 @@ function findChanges() {
     place.dataset.of = setup.text;
     place.replaceChildren(...answer.list.map((one) => element('li', {}, changeCard(one))));
     if (answer.list.length === 0) place.append(element('li', {}, answer.words || 'None helps.'));
-    else if (answer.words) place.prepend(element('li', {className: 'plain'}, answer.words));
+    else if (answer.words) place.prepend(element('li', {className: 'plain', value: 0}, answer.words));
   });
 }
 

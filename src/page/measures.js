@@ -148,6 +148,7 @@ function newInput(field, id) {
     id, type: 'text', autocomplete: 'off', spellcheck: false, placeholder: 'not given',
   });
   input.setAttribute('autocapitalize', 'off');
+  input.setAttribute('enterkeyhint', 'next');
   if (field.kind === 'text') input.dir = 'auto';
   if (field.names) input.setAttribute('list', `names-${field.names}`);
   return input;
@@ -458,8 +459,19 @@ function putValue(input, value) {
 
 const pause = 600;  // ms without a key: the entry may be complete
 
+// From entry to entry with one key of the phone.
+function toNext(input) {
+  const open = [...document.querySelectorAll('#groups [data-path]')]
+      .filter((one) => one.offsetParent);
+  const next = open[open.indexOf(input) + 1];
+  if (!next || !open.includes(input)) return;
+  next.focus();
+  if (next.select) next.select();
+}
+
 function wireEntry(input, nameOf) {
   let soon = 0;
+  let isFresh = false;
   const isText = input.tagName !== 'SELECT';
   input.readNow = () => enter(input, nameOf(), true);
   const isTyped = () => {
@@ -479,7 +491,15 @@ function wireEntry(input, nameOf) {
     input.readNow();
   });
   input.addEventListener('keydown', (event) => {
+    isFresh = false;
     if (event.key === 'Escape') giveUp(input);
+    if (event.key === 'Enter' && isText) toNext(input);
+  });
+  // The first tap marks what stands there, so that one may type at once; the next sets the cursor.
+  input.addEventListener('focus', () => { isFresh = isText; });
+  input.addEventListener('click', () => {
+    if (isFresh && input.selectionStart === input.selectionEnd) input.select();
+    isFresh = false;
   });
   input.addEventListener('blur', () => {
     if (input.dataset.typed) input.readNow();

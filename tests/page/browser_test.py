@@ -431,6 +431,35 @@ class Used(QuickFingers):
         self.assertEqual(self.js("""return document.querySelector('[data-path="mount.board.wood"]')
             .closest('.field').offsetTop"""), before)
 
+    def test_the_key_of_the_phone_goes_from_entry_to_entry(self):
+        self.blank()
+        self.type_in("mount.board.length", "86 in")
+        active = "document.activeElement.dataset.path"
+        order = self.js("""return [...document.querySelectorAll('#groups [data-path]')]
+            .filter((one) => one.offsetParent).map((one) => one.dataset.path)""")
+        path = order[order.index("mount.board.length") + 1]
+        self.until(f"{active} === {json.dumps(path)}")
+        self.assertTrue(self.js("""const one = document.activeElement;
+            return one.selectionStart === 0 && one.selectionEnd === one.value.length"""))
+        self.assertEqual(path, "mount.board.wood")
+        self.keys(*"C24", "\ue007")
+        self.until("/length: .*86 in/.test(document.getElementById('text').value) && "
+                   "/wood: .*C24/.test(document.getElementById('text').value)")
+        self.verdict()
+
+    def test_the_first_tap_marks_what_stands_there_and_the_next_sets_the_cursor(self):
+        self.blank()
+        self.js("openTo(document.querySelector('[data-path=\"mount.board.length\"]'))")
+        marked = """const one = document.querySelector('[data-path="mount.board.length"]');
+            return one.selectionEnd - one.selectionStart"""
+        for length in (4, 0):
+            place = self.js("""const one = document.querySelector('[data-path="mount.board.length"]');
+                one.scrollIntoView({block: 'center', behavior: 'instant'});
+                const {left, top} = one.getBoundingClientRect(); return {x: left + 20, y: top + 20}""")
+            self.drag(place, 0, "mouse")
+            time.sleep(1)  # two taps, not a double one
+            self.assertEqual(self.js(marked), length)
+
     # ---- drawing ---------------------------------------------------------------------------------
 
     def test_a_ring_dragged_by_touch_changes_its_value_and_one_undo_takes_it_back(self):
