@@ -459,12 +459,15 @@ function putValue(input, value) {
 
 const pause = 600;  // ms without a key: the entry may be complete
 
+let left = null;  // the entry that was left for the next one
+
 // From entry to entry with one key of the phone.
 function toNext(input) {
   const open = [...document.querySelectorAll('#groups [data-path]')]
       .filter((one) => one.offsetParent);
   const next = open[open.indexOf(input) + 1];
   if (!next || !open.includes(input)) return;
+  left = input;
   next.focus();
   if (next.select) next.select();
 }
@@ -548,6 +551,9 @@ function enter(input, label, complete) {
     if (still) untyped(still);
     if (answer.ok) forgetBad(path);
     else showBad(path, value, answer.problems);
+    // Back to what does not fit, unless the fingers are at the next one already.
+    if (!answer.ok && left === input && !document.activeElement?.dataset?.typed) still?.focus();
+    if (left === input) left = null;
     await tryBadAgain();
   });
 }
