@@ -230,4 +230,25 @@ TEST_SUITE("unit") {
     CHECK_NOTHROW(validate(with(55.9)));
     CHECK_THROWS_AS(validate(with(56.1)), DomainError);
   }
+
+  TEST_CASE("noticed: a leg longer than 2.2 of the other is no angle and a light ball is refused") {
+    const auto leg = [](double times) {
+      Setup s = fjord_board();
+      for (Ledge* l : {&s.board().port, &s.board().starboard}) {
+        l->fastening->foot_below = times * l->along;
+      }
+      return s;
+    };
+    CHECK_NOTHROW(validate(leg(2.19)));
+    CHECK_THROWS_AS(validate(leg(2.21)), DomainError);
+    const auto ball = [](double density) {
+      Setup s = fjord_board();
+      for (Gear& g : s.gear) {
+        if (g.downrigger) g.downrigger->ball_density = Density::from_value(density);
+      }
+      return s;
+    };
+    CHECK_NOTHROW(validate(ball(1110)));
+    CHECK_THROWS_AS(validate(ball(1090)), DomainError);
+  }
 }

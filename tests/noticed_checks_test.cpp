@@ -395,5 +395,11 @@ TEST_SUITE("unit") {
     CHECK(beyond("1/4-20", 0.380_in));
     CHECK(beyond("5/16-18", 0.090_in));
     CHECK(beyond("M8", 0.090_in));
+    CHECK_THROWS_AS((void)beyond("M8", 0.0_in), DomainError);
+  }
+
+  TEST_CASE("noticed: a screw without a tip bears over all of its length") {
+    CHECK(bearing_length(20.0_mm, 0.0_mm) == 20.0_mm);
+    CHECK_THROWS_AS((void)bearing_length(20.0_mm, -1.0_mm), DomainError);
   }
 }

@@ -305,7 +305,7 @@ class Used(QuickFingers):
         self.verdict()
         self.box_button("Gear 1", "Remove")
         self.until("document.querySelector('[data-notice=item]')")
-        self.assertIn("Not removed. Gear is missing",
+        self.assertIn("Not removed: one is needed. Gear is missing",
                       self.js("return document.getElementById('notices').textContent"))
         self.assertEqual(self.kept(), one)
         self.click("#undo")
@@ -345,9 +345,9 @@ class Used(QuickFingers):
             self.click("#starters button")
             self.verdict()
             self.assertTrue(self.js("return document.getElementById('holds-row').hidden"))
-            for _ in range(2):
+            for left in (1, 0):
                 self.box_button("Hold-downs 1", "Remove")
-                self.verdict()
+                self.until(f"!document.querySelector('[data-path^=\"mount.hold_downs.{left}.\"]')")
             self.until("!document.getElementById('holds-row').hidden")
             self.assertNotIn("\n  hold_downs:", self.kept())
             self.click("#add-holds")
