@@ -196,7 +196,9 @@ class OnScreen(unittest.TestCase):
                 head = [n for role, n, _ in page.aloud if role == "heading"][0]
                 self.assertEqual(head.strip(), verdict)
                 self.assertEqual(page.sign, 1, "no symbol beside the verdict")
-                setting = re.search(r"Setting [^;]*?not above ([\d.]+ (?:lbf|N))", terminal)
+                setting = re.search(
+                    r"Setting (?:change it first;|[^;])*?not above ([\d.]+ (?:lbf|N))", terminal)
+                self.assertEqual("change it first;" in terminal, "Change it first" in page.text)
                 if setting and verdict != "NO VERDICT":
                     self.assertRegex(page.text, r"not above " + re.escape(setting.group(1)) + r"\b")
                 else:
