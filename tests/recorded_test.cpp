@@ -44,6 +44,12 @@ std::string name_of(const JsonValue& item, std::size_t i) {
   return std::to_string(i);
 }
 
+std::string written(double x, int digits = 7) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.*g", digits, x);
+  return text;
+}
+
 void take(const JsonValue& v, const std::string& path, Record& out) {
   switch (v.kind) {
     case JsonValue::Kind::object:
@@ -55,8 +61,7 @@ void take(const JsonValue& v, const std::string& path, Record& out) {
       }
       return;
     case JsonValue::Kind::number: {
-      char text[32];
-      std::snprintf(text, sizeof text, "%.7g", v.number());
+      const std::string text = written(v.number());
       std::string key = path;  // several of one name
       for (int k = 2; !out.emplace(key, text).second; ++k) key = path + "#" + std::to_string(k);
       return;
@@ -72,9 +77,9 @@ const char* const computed[] = {"limits",      "checks",      "cases",      "fas
                                 "one_missing", "gear_limits", "supports",   "movements",
                                 "towing",      "sockets",     "tightening", "boat"};
 
-Record figures(const Setup& s, Angle step, bool whole) {
+Record figures(const Setup& s, bool whole) {
   AssessOptions o;
-  o.step = step;
+  o.step = degrees(whole ? 10 : 30);
   o.neighbours = o.one_missing = o.by_direction = o.after_loss = o.margins = whole;
   const Assessment a = assess(s, o);
   const JsonValue report = test::JsonReader(json_report(s, a)).whole();
@@ -137,7 +142,7 @@ Setup setup_of(const std::string& name) {
   return read_setup(text_of(name), name, built_in_materials());
 }
 
-void example(const std::string& name) { compare(figures(setup_of(name), degrees(10), true), name); }
+void example(const std::string& name) { compare(figures(setup_of(name), true), name); }
 
 // How many designs each rule of the search ended, and what came of it.
 void size(const std::string& name) {
@@ -164,34 +169,40 @@ void booms(const std::string& name) {
   for (const BoomRow& row : boom_sweep(setup_of(name), degrees(30), o)) {
     const std::string key =
         row.gear + " " + std::to_string(std::lround(row.azimuth.value() * 180 / M_PI));
-    const auto put = [&](const char* what, double x) {
-      char text[32];
-      std::snprintf(text, sizeof text, "%.7g", x);
-      out[key + " " + what] = text;
-    };
-    put("worst ratio", row.worst_ratio);
-    if (row.hold_limit) put("hold limit", row.hold_limit->value());
-    if (row.heeling) put("heeling", row.heeling->value());
+    out[key + " worst ratio"] = written(row.worst_ratio);
+    if (row.hold_limit) out[key + " hold limit"] = written(row.hold_limit->value());
+    if (row.heeling) out[key + " heeling"] = written(row.heeling->value());
   }
   compare(out, "booms-of-" + name);
 }
 
-// `count` random setups that the reader takes.
-void random(std::uint64_t first, int count) {
+// What is recorded `of` each of `count` random setups that the reader takes.
+template <class Of>
+Record of_random(std::uint64_t first, int count, const Of& of) {
   Record all;
   for (std::uint64_t seed = first; count > 0; ++seed) {
     try {
       const Setup s = read_setup(test::setup_text({seed, {}}), "random", built_in_materials());
-      for (const auto& [key, value] : figures(s, degrees(30), false)) {
-        const bool kept = key == "verdict" || key.rfind("limits", 0) == 0 ||
-                          key.rfind("boat", 0) == 0 ||
-                          (key.rfind("checks", 0) == 0 && key.find("].factor") != key.npos);
-        if (kept) all[std::to_string(seed) + " " + key] = value;
-      }
+      for (const auto& [key, value] : of(s)) all[std::to_string(seed) + " " + key] = value;
       --count;
     } catch (const InputError&) {
     }
   }
+  return all;
+}
+
+void random(std::uint64_t first, int count) {
+  const Record all = of_random(first, count, [](const Setup& s) {
+    Record out = figures(s, false);
+    std::erase_if(out, [](const auto& one) {
+      const std::string& key = one.first;
+      const bool kept = key == "verdict" || key.rfind("limits", 0) == 0 ||
+                        key.rfind("boat", 0) == 0 ||
+                        (key.rfind("checks", 0) == 0 && key.find("].factor") != key.npos);
+      return !kept;
+    });
+    return out;
+  });
   compare(all, "random-from-" + std::to_string(first));
 }
 
@@ -216,43 +227,33 @@ void add_csv(const std::string& table, Sum& sum) {
   }
 }
 
-// All that is computed of one setup in a few sums, the booms all round among it.
-std::map<std::string, Sum> in_brief(const Setup& s) {
+// All that is computed of one setup in a few sums.
+Record in_brief(const Setup& s) {
   AssessOptions o;
   o.step = degrees(30);
   o.one_missing = o.by_direction = o.after_loss = o.margins = o.forces = true;
   const Assessment a = assess(s, o);
   const JsonValue report = test::JsonReader(json_report(s, a)).whole();
-  std::map<std::string, Sum> out;
+  std::map<std::string, Sum> sums;
   for (const std::string key : computed) {
     if (!report.has(key)) continue;
     Record own;
     take(report[key], key, own);
     const bool alone = key == "checks" || key == "cases" || key == "gear_limits";
     for (const auto& [path, value] : own) {
-      out[alone ? key : "rest"].add(std::strtod(value.c_str(), nullptr));
+      sums[alone ? key : "rest"].add(std::strtod(value.c_str(), nullptr));
     }
   }
-  add_csv(forces_csv(s, a), out["forces"]);
+  add_csv(forces_csv(s, a), sums["forces"]);
+  Record out;
+  for (const auto& [key, sum] : sums) {
+    out[key + " " + std::to_string(sum.count)] = written(sum.of, 9);
+  }
   return out;
 }
 
-// `count` random setups that the reader takes.
 void random_in_brief(std::uint64_t first, int count) {
-  Record all;
-  for (std::uint64_t seed = first; count > 0; ++seed) {
-    try {
-      const Setup s = read_setup(test::setup_text({seed, {}}), "random", built_in_materials());
-      for (const auto& [key, sum] : in_brief(s)) {
-        char text[32];
-        std::snprintf(text, sizeof text, "%.9g", sum.of);
-        all[std::to_string(seed) + " " + key + " " + std::to_string(sum.count)] = text;
-      }
-      --count;
-    } catch (const InputError&) {
-    }
-  }
-  compare(all, "brief-from-" + std::to_string(first), of_sums);
+  compare(of_random(first, count, in_brief), "brief-from-" + std::to_string(first), of_sums);
 }
 
 }  // namespace

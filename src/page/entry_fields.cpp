@@ -123,11 +123,12 @@ class Fields {
     const bool top = above == "Setup" || above == "Mount";
     const std::string own = top ? capital(k.label) : above + ", " + k.label;
     headings_[&value] = own;
-    parts_[&value] = k.needed || k.kind == Kind::list ? parts_[k.in] : read_.path_of(k);
-    if (k.kind != Kind::list) return;
+    if (k.kind != Kind::list) {
+      parts_[&value] = k.needed ? parts_[k.in] : read_.path_of(k);
+      return;
+    }
     for (std::size_t i = 0; i < value.items.size(); ++i) {
       const std::string words = item_words(value.items[i]);
-      parts_[&value.items[i]] = "";  // an item of a list goes as such
       headings_[&value.items[i]] =
           own + " " + std::to_string(i + 1) + (words.empty() ? "" : ": " + words);
     }
@@ -156,7 +157,8 @@ class Fields {
   }
 
   const ReadText& read_;
-  std::map<const Node*, std::string> headings_, parts_;
+  std::map<const Node*, std::string> headings_;
+  std::map<const Node*, std::string> parts_;  ///< of maps; an item of a list goes as such
   std::set<std::pair<const Node*, std::string>> foreign_, seen_;
   std::set<std::string> missing_;
   std::vector<EntryField> out_;

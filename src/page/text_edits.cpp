@@ -116,15 +116,14 @@ std::vector<Edit> typed(const ReadText& read, const std::string& path, const std
 }
 
 std::vector<Edit> not_measured_now(const ReadText& read, std::vector<Edit> edits) {
-  std::vector<Edit> out = std::move(edits);
-  for (std::size_t i = 0, count = out.size(); i < count; ++i) {
-    if (!out[i].path.ends_with(".is")) continue;
-    const std::string path = above(out[i].path);
+  for (std::size_t i = 0, count = edits.size(); i < count; ++i) {
+    if (!edits[i].path.ends_with(".is")) continue;
+    const std::string path = above(edits[i].path);
     if (read.text_at(path + ".known") != "measured") continue;
-    if (out[i].value == scalar(read.text_at(path))) continue;
-    out.push_back({path + ".known", "assumed"});
+    if (edits[i].value == scalar(read.text_at(path))) continue;
+    edits.push_back({path + ".known", "assumed"});
   }
-  return out;
+  return edits;
 }
 
 std::vector<Edit> marked(const ReadText& read, const std::string& path, const std::string& known) {
@@ -140,13 +139,13 @@ std::vector<Edit> marked(const ReadText& read, const std::string& path, const st
 }
 
 std::vector<std::vector<Edit>> others_like(const ReadText& read, const std::string& path) {
-  const std::size_t dot = path.rfind('.');
-  const Node* list = dot == std::string::npos ? nullptr : read.at(path.substr(0, dot));
+  const std::string of = above(path);
+  const Node* list = of.empty() ? nullptr : read.at(of);
   const Node* item = read.at(path);
   if (item == nullptr || list == nullptr || list->kind != Node::Kind::list) {
     throw Error(reading::shown(path) + " is no item of a list");
   }
-  const std::string made = path.substr(0, dot + 1) + std::to_string(list->items.size());
+  const std::string made = of + "." + std::to_string(list->items.size());
   const Edit copy{made, reading::flow_text(reading::without(*item, {"name"}))};
   std::vector<std::vector<Edit>> out;
   const std::string place = path + (item->find("on_board") != nullptr ? ".on_board" : "");
