@@ -30,6 +30,7 @@ struct Assembly {
   std::optional<bool> lubricated;  ///< nothing: not said
   std::optional<Locking> locking;  ///< nothing: not said, taken as none
   std::optional<Bedding> bedding;  ///< nothing: not said, which may be anything
+  friend bool operator==(const Assembly&, const Assembly&) = default;
 };
 
 /// A plate or bar on the far side of what the fasteners go through.
@@ -38,6 +39,7 @@ struct Backing {
   Length thickness{};
   Length fore_aft{};
   Length athwart{};
+  friend bool operator==(const Backing&, const Backing&) = default;
 };
 
 enum class Side { port, starboard };
@@ -47,6 +49,7 @@ struct BoardPlace {
   Side side = Side::port;
   Length outboard{};
   Length forward{};
+  friend bool operator==(const BoardPlace&, const BoardPlace&) = default;
 };
 
 enum class BoardForm {
@@ -97,6 +100,7 @@ struct LedgeFastening {
   std::optional<Washer> washer;    ///< behind the hull
   std::optional<Backing> backing;  ///< plate behind the hull
   Assembly assembly;
+  friend bool operator==(const LedgeFastening&, const LedgeFastening&) = default;
 };
 
 struct Ledge {
@@ -111,6 +115,7 @@ struct Ledge {
   Length leg_thickness{};
   bool root_outboard = true;                ///< the upright leg is on the outboard side
   std::optional<LedgeFastening> fastening;  ///< nothing: not described, not checked
+  friend bool operator==(const Ledge&, const Ledge&) = default;
 };
 
 enum class HoldDownKind {
@@ -132,6 +137,7 @@ struct HoldDown {
   Length slack{};     ///< lift of the board before it pulls
   Length standoff{};  ///< free shank between board and seat (packing), bends it
   Assembly assembly;
+  friend bool operator==(const HoldDown&, const HoldDown&) = default;
 };
 
 enum class LegFoot { ledge, hull, thwart, floor };
@@ -155,6 +161,7 @@ struct Leg {
   Angle foot_slope{};              ///< of what it stands on
   std::optional<double> friction;  ///< measured; else a wet value is assumed
   bool foot_held = false;          ///< a block or screw keeps the foot from sliding
+  friend bool operator==(const Leg&, const Leg&) = default;
 };
 
 /// Bolts of a gear through the board.
@@ -166,6 +173,7 @@ struct GearFoot {
   Length washer{};               ///< outside diameter under the board; 0 with a plate
   Length hole{};                 ///< in washer and board
   std::optional<Backing> plate;  ///< under the board
+  friend bool operator==(const GearFoot&, const GearFoot&) = default;
 };
 
 /// What a holder or the body of a gear takes, as its maker or a test has it: one of the two.
@@ -173,6 +181,7 @@ struct GearRating {
   std::optional<Moment> moment;  ///< at its base
   std::optional<Force> pull;     ///< at the rim or the boom tip, any way
   std::string source;
+  friend bool operator==(const GearRating&, const GearRating&) = default;
 };
 
 struct Downrigger {
@@ -211,6 +220,7 @@ struct Downrigger {
   [[nodiscard]] Position position(std::size_t i) const {
     return {boom_angles[i % boom_angles.size()], boom_raised[i / boom_angles.size()]};
   }
+  friend bool operator==(const Downrigger&, const Downrigger&) = default;
 };
 
 struct CrossBoard {

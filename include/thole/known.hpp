@@ -19,6 +19,7 @@ template <class T>
 struct Known {
   T value{};
   Knowledge known = Knowledge::assumed;
+  friend bool operator==(const Known&, const Known&) = default;
 };
 
 /// One input as the report lists it: its place in the setup, its value in words, how it is known.

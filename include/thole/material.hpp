@@ -80,6 +80,7 @@ struct Metal {
   bool weld_affected = false;
   bool aluminium = true;  ///< not a steel
   Citation source;        ///< of the ultimate strength
+  friend bool operator==(const Metal&, const Metal&) = default;
 };
 
 /// Graded lumber. Strengths are the reference values of the table, dry, before any factor.
@@ -105,6 +106,7 @@ struct Wood {
   double specific_gravity = 0;  ///< oven-dry
   Citation source;              ///< of the bending strength
   Seen seen = Seen::page;       ///< the weakest of all its values
+  friend bool operator==(const Wood&, const Wood&) = default;
 };
 
 struct FastenerMaterial {
@@ -114,6 +116,7 @@ struct FastenerMaterial {
   Stress shear_ultimate;
   Stress modulus;
   Citation source;
+  friend bool operator==(const FastenerMaterial&, const FastenerMaterial&) = default;
 };
 
 /// External and internal thread of one size; see thole/thread.hpp for areas.
@@ -132,6 +135,7 @@ struct Thread {
   /// Least minor diameter of a spaced (tapping) thread, which has no limits above; else 0.
   Length root{};
   Citation source;
+  friend bool operator==(const Thread&, const Thread&) = default;
 };
 
 /// Figures of the like of other makers: they only lower what is given for the insert in hand.
@@ -146,6 +150,7 @@ struct Washer {
   Length outside;
   Length hole;
   Length thickness;
+  friend bool operator==(const Washer&, const Washer&) = default;
 };
 
 /// A working load that already contains its factor; see materials/eye-bolts.yaml.
@@ -157,6 +162,7 @@ struct EyeRating {
   bool shouldered = false;
   bool rated = false;  ///< false: bent wire, no published rating
   Citation source;
+  friend bool operator==(const EyeRating&, const EyeRating&) = default;
 };
 
 /// Built once, then read only.

@@ -268,6 +268,7 @@ struct RodHolder {
   Length tube_depth{};             ///< of the butt in the tube; 0: not known
   std::optional<Force> weak_link;  ///< breaking load of a lighter leader or link at the line's end
   std::optional<GearRating> holder_rating;
+  friend bool operator==(const RodHolder&, const RodHolder&) = default;
 };
 
 struct PlainLoad {
@@ -276,6 +277,7 @@ struct PlainLoad {
   DirectionRange range;
   Category category = Category::occasional;
   Mass mass{};
+  friend bool operator==(const PlainLoad&, const PlainLoad&) = default;
 };
 
 struct Gear {
@@ -285,6 +287,7 @@ struct Gear {
   std::optional<Downrigger> downrigger;
   BoardPlace place;              ///< on a cross-board
   std::optional<GearFoot> foot;  ///< on a cross-board; nothing: not checked
+  friend bool operator==(const Gear&, const Gear&) = default;
 };
 
 /// How the boat and the mount are used.

@@ -49,6 +49,7 @@ class Vector {
   friend Vector operator-(const Vector& a, const Vector& b) { return from_si(a.v_ - b.v_); }
   friend Vector operator-(const Vector& a) { return from_si(-a.v_); }
   friend Vector operator*(double s, const Vector& a) { return from_si(s * a.v_); }
+  friend bool operator==(const Vector&, const Vector&) = default;
 
  private:
   Eigen::Vector3d v_ = Eigen::Vector3d::Zero();

@@ -43,6 +43,7 @@ struct WoodStrength {
   Stress modulus_min;      ///< for buckling, nominal
   Stress shear_modulus;
   double lateral = 0;  ///< KF CM: times a reference lateral value of a fastening
+  friend bool operator==(const WoodStrength&, const WoodStrength&) = default;
 };
 
 /// Nominal strengths of a piece of a grade.

@@ -86,6 +86,9 @@ void advise_brake(const Downrigger& gear, const GearLimit& limit, ReaderUnits un
 /// What goes when a brake seizes and something weaker decides; "" when the wire parts first.
 [[nodiscard]] std::string if_seized(const Assessment& a, ReaderUnits units);
 // Limits by direction: sectors.cpp, and boat_side.cpp for the boat.
+[[nodiscard]] bool contains(const DirectionRange& a, const DirectionRange& b);
+/// Adds ranges, without those that lie in another.
+void join(std::vector<DirectionRange>& all, const std::vector<DirectionRange>& more);
 /// One part of the directions of a pull: "on the outboard quarter".
 struct Sector {
   std::string where;

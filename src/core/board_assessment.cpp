@@ -11,6 +11,7 @@
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
 #include "core/board_forces.hpp"
+#include "core/board_mirror.hpp"
 #include "core/no_figures.hpp"
 #include "core/stable_order.hpp"
 #include "core/ties.hpp"
@@ -103,7 +104,11 @@ std::string place_of(const Setup& s, const Engine& e, const Mode& m, int item) {
 class BoardAssessor {
  public:
   BoardAssessor(const Setup& s, const AssessOptions& options)
-      : s_(s), options_(options), engine_(s), worst_(engine_.modes().size()) {
+      : s_(s),
+        options_(options),
+        engine_(s),
+        mirror_(board::Mirror::of(s, engine_.cases())),
+        worst_(engine_.modes().size()) {
     for (const LoadCase& c : engine_.cases()) {
       CaseResult r;
       r.load_case = c;
@@ -121,6 +126,9 @@ class BoardAssessor {
     sweep();
     if (mechanism_.empty()) refine();
     if (mechanism_.empty()) refine_cases();
+    for (std::size_t i = 0; i < results_.size(); ++i) {
+      if (mirrored(i) && mechanism_.empty()) copy_of_mirror(i);
+    }
     Assessment out;
     out.cases = results_;
     out.cases.resize(results_.size() - engine_.hidden());
@@ -151,12 +159,20 @@ class BoardAssessor {
   Assessment look_again(const BoardAssessor& before) {
     const auto& cases = engine_.cases();
     std::vector<std::vector<Start>> loads(cases.size());
-    const auto add = [&](const Start& s) {
+    // Another mirror than the one that the loads were found with knows nothing of them.
+    if (!before.mirror_) mirror_.reset();
+    const auto add_one = [&](const Start& s) {
+      if (mirrored(std::size_t(s.index))) return;
       auto& all = loads[std::size_t(s.index)];
       const bool known = std::any_of(all.begin(), all.end(), [&](const Start& o) {
         return o.variant == s.variant && o.trial == s.trial;
       });
       if (!known) all.push_back(s);
+    };
+    // Worse off, the board need not be the same from both sides.
+    const auto add = [&](const Start& s) {
+      add_one(s);
+      if (before.mirror_ && !mirror_ && !before.goes_both_ways(s)) add_one(before.image_of(s));
     };
     for (std::size_t i = 0; i < before.starts_.size(); ++i) {
       const auto& of_mode = before.starts_[i];
@@ -312,11 +328,45 @@ class BoardAssessor {
     });
   }
 
+  // Is a case the mirror image of one before it, which stands for both?
+  [[nodiscard]] bool mirrored(std::size_t index) const {
+    return mirror_ && mirror_->load_case(index) < index;
+  }
+  [[nodiscard]] bool passed_over(const LoadCase& c, const Trial& t) const {
+    return mirror_ && board::Mirror::repeats(c, t);
+  }
+  // All gears at once, one case for both sides: its loads are looked at whole.
+  [[nodiscard]] bool goes_both_ways(const Start& s) const {
+    const auto index = std::size_t(s.index);
+    return engine_.cases()[index].gear >= 0 && mirror_->load_case(index) == index;
+  }
+  [[nodiscard]] Start image_of(const Start& s) const {
+    return {s.ratio, int(mirror_->load_case(std::size_t(s.index))), s.variant,
+            mirror_->image(s.trial)};
+  }
+  void copy_of_mirror(std::size_t index) {
+    const std::size_t other = mirror_->load_case(index);
+    CaseResult& r = results_[index];
+    const LoadCase own = r.load_case;
+    r = results_[other];
+    r.load_case = own;
+    r.motion = board::Mirror::image(r.motion);
+    hardest_of_case_[index] = hardest_of_case_[other];
+    hardest_of_case_[index].trial = mirror_->image(hardest_of_case_[other].trial);
+    for (std::size_t i = 0; i < per_case_[other].size(); ++i) {
+      if (per_case_[other][i].index >= 0) per_case_[index][i] = image_of(per_case_[other][i]);
+    }
+  }
+
   // Every deciding case on a coarse grid, at every end of the ranges of stiffness, slack and hold.
   void sweep() {
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
       results_[i].needed = 1;
+      if (mirrored(i)) {
+        copy_of_mirror(i);
+        continue;
+      }
       const bool serves = serves_the_limit(c);
       const Angle step = serves ? 2.5 * options_.step : coarse(c, options_.step);
       const std::vector<Trial> all = engine_.trials(c, step);
@@ -324,6 +374,7 @@ class BoardAssessor {
       for (int variant = 0; variant < (whole ? engine_.variants() : 1); ++variant) {
         bool first = true;
         for (const Trial& t : all) {
+          if (passed_over(c, t)) continue;
           // The other booms elsewhere: in the middle of the ranges, the ends are followed from
           // there.
           if (c.path != LoadPath::ride && variant > 0 && t.others >= 0 && t.others != t.boom) {
@@ -339,7 +390,7 @@ class BoardAssessor {
       if (c.path == LoadPath::board) continue;  // a person on the board, not on a gear
       // What a foot does to its bolts has no contact states: smooth, a wider grid will do.
       for (const Trial& t : engine_.trials(c, 2.0 * coarse(c, options_.step))) {
-        look_at_feet(int(i), t, c.pull.value());
+        if (!passed_over(c, t)) look_at_feet(int(i), t, c.pull.value());
       }
     }
   }
@@ -356,7 +407,9 @@ class BoardAssessor {
         const Start& own = per_case_[k][i];
         const bool there =
             std::any_of(starts.begin(), starts.end(), [&](const Start& o) { return o.like(own); });
-        if (engine_.cases()[k].decides && own.index >= 0 && !there) starts.push_back(own);
+        if (engine_.cases()[k].decides && own.index >= 0 && !there && !mirrored(k)) {
+          starts.push_back(own);
+        }
       }
       sort_stably(starts, [](const Start& a, const Start& b) { return a.ratio < b.ratio; });
       for (const Start& start : starts) {
@@ -371,7 +424,7 @@ class BoardAssessor {
   void refine_cases() {
     for (std::size_t k = 0; k < results_.size() && mechanism_.empty(); ++k) {
       const LoadCase& c = engine_.cases()[k];
-      if (!c.decides || c.path == LoadPath::ride) continue;
+      if (!c.decides || c.path == LoadPath::ride || mirrored(k)) continue;
       for (std::size_t i = 0; i < worst_.size(); ++i) {
         const Mode& mode = engine_.modes()[i];
         if (mode.mode->id != results_[k].worst_mode) continue;
@@ -428,6 +481,15 @@ class BoardAssessor {
       }
     }
     return best;
+  }
+
+  // It in every direction of the gear's own pulls. More directions never raise a limit.
+  [[nodiscard]] LoadCase own_pull(int index) const {
+    LoadCase out = engine_.cases()[std::size_t(index)];
+    for (const LoadCase& o : engine_.cases()) {
+      if (o.gear == out.gear && o.path == out.path && !o.left_out) join(out.ranges, o.ranges);
+    }
+    return out;
   }
 
   // Feet that are far stronger than the board at the same loads cannot end the pull.
@@ -538,8 +600,7 @@ class BoardAssessor {
     }
   }
 
-  Engine::Limit limit_of(int index, bool full, Trial* at) {
-    const LoadCase& c = engine_.cases()[std::size_t(index)];
+  Engine::Limit limit_of(const LoadCase& c, int index, bool full, Trial* at) {
     Lowest low = lowest(c, index, full);
     // The hardest loads of this gear's own cases: which are hard hardly changes with the pull.
     std::vector<Hard> all;
@@ -547,8 +608,8 @@ class BoardAssessor {
       const LoadCase& o = engine_.cases()[i];
       if (o.gear != c.gear || o.path != c.path) continue;
       // All at once is a case of its own; one gear's own pulls are the rest.
-      if ((o.others == Others::together || c.others == Others::together) && &o != &c) continue;
-      if (o.ranges.size() < c.ranges.size()) continue;
+      if ((o.others == Others::together || c.others == Others::together) && int(i) != index)
+        continue;
       auto ranked = hardest_[i];
       hardest_first(ranked);
       if (ranked.size() > hardest_kept) ranked.resize(hardest_kept);
@@ -627,6 +688,15 @@ class BoardAssessor {
         if (part.has(t)) all.push_back({lower(low, variant, t), variant, t});
       }
     }
+    // Another may be hardest while the other booms point elsewhere or other gears are idle.
+    hardest_first(all);
+    const std::vector<Hard> hardest(
+        all.begin(), all.begin() + std::ptrdiff_t(std::min(all.size(), hardest_kept)));
+    for (const Hard& h : hardest) {
+      for (const Trial& t : engine_.otherwise(c, h.trial)) {
+        all.push_back({lower(low, h.variant, t), h.variant, t});
+      }
+    }
     follow_hardest(low, all);
     first = low.at;
     return low.limit;
@@ -634,8 +704,8 @@ class BoardAssessor {
 
   // Limits of a gear in each part of its directions. `hold`, `first`: the loads that set those of
   // the whole.
-  void limits_by_direction(int index, const Trial& hold, const Trial& first, GearLimit& l) {
-    const LoadCase& c = engine_.cases()[std::size_t(index)];
+  void limits_by_direction(const LoadCase& c, int index, const Trial& hold, const Trial& first,
+                           GearLimit& l) {
     const auto gear = std::size_t(c.gear);
     std::vector<Part> parts;
     if (const auto& d = s_.gear[gear].downrigger) {
@@ -680,8 +750,8 @@ class BoardAssessor {
     std::vector<std::optional<Force>> out(s_.gear.size());
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
-      if (c.kind != "both-hung-up" || c.left_out || !(c.pull.value() > 0)) continue;
-      const Engine::Limit l = limit_of(int(i), full, nullptr);
+      if (c.kind != "both-hung-up" || c.left_out || !(c.pull.value() > 0) || mirrored(i)) continue;
+      const Engine::Limit l = limit_of(c, int(i), full, nullptr);
       if (l.pull >= most_pull) continue;
       for (std::size_t g = 0; g < out.size(); ++g) {
         if (!(c.pulls[g].value() > 0)) continue;
@@ -692,6 +762,49 @@ class BoardAssessor {
     return out;
   }
 
+  GearLimit limits_of_gear(int gear, int index) {
+    const LoadCase c = own_pull(index);
+    GearLimit l;
+    l.gear = s_.gear[std::size_t(gear)].name;
+    Trial at;
+    const Engine::Limit hold = limit_of(c, index, true, &at);
+    if (hold.pull < most_pull) {
+      l.hold_limit = hold.pull * si::newton;
+      l.set_by = hold.mode != nullptr ? std::string(hold.mode->mode->gives_way) : hold.tips;
+      l.tips = hold.tips;
+      l.direction = engine_.describe(c, at);
+    }
+    Trial at_first;
+    const Engine::Limit first = limit_of(c, index, false, &at_first);
+    if (hold.pull < most_pull) of_limits_.emplace_back(index, at);
+    if (first.pull < most_pull) of_limits_.emplace_back(index, at_first);
+    if (first.pull < most_pull) {
+      l.not_before = first.pull * si::newton;
+      l.first = first.mode != nullptr ? std::string(first.mode->mode->gives_way) : first.tips;
+    }
+    limits_by_direction(c, index, at, at_first, l);
+    return l;
+  }
+
+  // Of the gear on the other side, with port for starboard.
+  GearLimit limits_of_mirror(int gear, GearLimit l) {
+    l.gear = s_.gear[std::size_t(gear)].name;
+    const auto turn = [](auto& limit) {
+      limit.set_by = board::Mirror::image(limit.set_by);
+      limit.tips = board::Mirror::image(limit.tips);
+      limit.first = board::Mirror::image(limit.first);
+    };
+    turn(l);
+    for (RangeLimit& row : l.by_direction) turn(row);
+    const auto there = of_limits_;
+    for (const auto& [index, trial] : there) {
+      if (trial.gear == mirror_->gear(gear)) {
+        of_limits_.emplace_back(int(mirror_->load_case(std::size_t(index))), mirror_->image(trial));
+      }
+    }
+    return l;
+  }
+
   void limits(Assessment& out) {
     const bool refused = std::any_of(engine_.all().begin(), engine_.all().end(), [](const Mode& m) {
       return m.applicable.standing == Standing::refused;
@@ -699,30 +812,15 @@ class BoardAssessor {
     if (refused) return;
     const std::vector<std::optional<Force>> at_once = all_at_once(true);
     if (options_.neighbours) all_go_ = all_at_once(false);
+    std::vector<GearLimit> of_mount(s_.gear.size());  // before the settings
     for (int g = 0; g < int(s_.gear.size()); ++g) {
       const int index = widest_case(g);
       if (index < 0) continue;
-      const LoadCase& c = engine_.cases()[std::size_t(index)];
-      GearLimit l;
-      l.gear = s_.gear[std::size_t(g)].name;
-      Trial at;
-      const Engine::Limit hold = limit_of(index, true, &at);
-      if (hold.pull < most_pull) {
-        l.hold_limit = hold.pull * si::newton;
-        l.set_by = hold.mode != nullptr ? std::string(hold.mode->mode->gives_way) : hold.tips;
-        l.tips = hold.tips;
-        l.direction = engine_.describe(c, at);
-      }
-      Trial at_first;
-      const Engine::Limit first = limit_of(index, false, &at_first);
-      if (hold.pull < most_pull) of_limits_.emplace_back(index, at);
-      if (first.pull < most_pull) of_limits_.emplace_back(index, at_first);
-      if (first.pull < most_pull) {
-        l.not_before = first.pull * si::newton;
-        l.first = first.mode != nullptr ? std::string(first.mode->mode->gives_way) : first.tips;
-      }
+      const bool copied = mirror_ && mirror_->gear(g) < g;
+      GearLimit l = copied ? limits_of_mirror(g, of_mount[std::size_t(mirror_->gear(g))])
+                           : limits_of_gear(g, index);
       l.all_hung_up = at_once[std::size_t(g)];
-      limits_by_direction(index, at, at_first, l);
+      of_mount[std::size_t(g)] = l;
       if (options_.by_direction) {
         add_settings(s_, std::size_t(g), owners_cases(), l);
       } else {
@@ -1114,6 +1212,7 @@ class BoardAssessor {
   const Setup& s_;
   const AssessOptions& options_;
   Engine engine_;
+  std::optional<board::Mirror> mirror_;
   std::vector<Worst> worst_;
   std::vector<CaseResult> results_;
   std::vector<std::vector<Start>> per_case_;  ///< case, mode: worst load

@@ -94,14 +94,7 @@ OwnPull own_pull(const std::vector<LoadCase>& cases, const std::vector<LoadCase>
   const auto add = [&](const LoadCase& c) {
     if (c.gear != int(gear) || !is_a_pull(c.path)) return;
     out.pull = std::max(out.pull, c.pull);
-    for (const DirectionRange& r : c.ranges) {
-      if (std::any_of(out.ranges.begin(), out.ranges.end(),
-                      [&](const DirectionRange& o) { return contains(o, r); })) {
-        continue;
-      }
-      std::erase_if(out.ranges, [&](const DirectionRange& o) { return contains(r, o); });
-      out.ranges.push_back(r);
-    }
+    join(out.ranges, c.ranges);
   };
   for (const LoadCase& c : listed) add(c);
   for (const LoadCase& c : cases) {

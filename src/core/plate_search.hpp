@@ -247,11 +247,6 @@ class Table {
   std::vector<double> numbers_;
 };
 
-inline bool contains(const DirectionRange& a, const DirectionRange& b) {
-  return a.azimuth_from <= b.azimuth_from && b.azimuth_to <= a.azimuth_to &&
-         a.dip_from <= b.dip_from && b.dip_to <= a.dip_to;
-}
-
 using Columns = std::vector<std::size_t>;
 
 /// Each setting on each bed, a "unit", and how hard it is for each mode, a "column": the least that

@@ -51,6 +51,20 @@ void add_part(std::vector<DirectionRange>& out, const DirectionRange& r, double 
 
 }  // namespace
 
+bool contains(const DirectionRange& a, const DirectionRange& b) {
+  return a.azimuth_from <= b.azimuth_from && b.azimuth_to <= a.azimuth_to &&
+         a.dip_from <= b.dip_from && b.dip_to <= a.dip_to;
+}
+
+void join(std::vector<DirectionRange>& all, const std::vector<DirectionRange>& more) {
+  for (const DirectionRange& r : more) {
+    const auto holds_it = [&](const DirectionRange& o) { return contains(o, r); };
+    if (std::any_of(all.begin(), all.end(), holds_it)) continue;
+    std::erase_if(all, [&](const DirectionRange& o) { return contains(r, o); });
+    all.push_back(r);
+  }
+}
+
 std::vector<Sector> sectors_of(const std::vector<DirectionRange>& ranges) {
   std::vector<Sector> out;
   for (const double dip : {1.0, -1.0}) {

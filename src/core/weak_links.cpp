@@ -43,11 +43,6 @@ constexpr double slip_sticks = 1.5;
 // Grid of directions for a rating: a moment is smooth over them.
 const Angle fine = degrees(2.5);
 
-bool contains(const DirectionRange& a, const DirectionRange& b) {
-  return a.azimuth_from <= b.azimuth_from && b.azimuth_to <= a.azimuth_to &&
-         a.dip_from <= b.dip_from && b.dip_to <= a.dip_to;
-}
-
 const std::optional<GearRating>& rating_of(const Gear& g) {
   static const std::optional<GearRating> none;
   return g.rod_holder   ? g.rod_holder->holder_rating
@@ -91,13 +86,7 @@ std::vector<DirectionRange> own_ranges(const Setup& s, std::size_t gear) {
   const auto add = [&](const std::vector<LoadCase>& cases) {
     for (const LoadCase& c : cases) {
       if (c.gear != int(gear) || c.path != path || c.left_out) continue;
-      for (const DirectionRange& r : c.ranges) {
-        if (std::any_of(out.begin(), out.end(), [&](const auto& o) { return contains(o, r); })) {
-          continue;
-        }
-        std::erase_if(out, [&](const DirectionRange& o) { return contains(r, o); });
-        out.push_back(r);
-      }
+      join(out, c.ranges);
     }
   };
   add(listed_cases(s));
