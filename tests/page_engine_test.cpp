@@ -204,6 +204,15 @@ TEST_SUITE("unit") {
     }
   }
 
+  TEST_CASE("page: an example may be asked for by its name") {
+    const std::string asked = R"({"first": true, "file": "bay-boat.yaml")";
+    CHECK(page::answer("check", "", asked + R"(, "example": "bay-boat"})") ==
+          page::answer("check", example("bay-boat"), asked + "}"));
+    const JsonValue none = ask("check", "", R"({"example": "bay-boats"})");
+    CHECK_FALSE(none["ok"].yes());
+    CHECK(none["problems"].items.at(0)["message"].text == "no example is called \"bay-boats\"");
+  }
+
   TEST_CASE("page: handles lie on the picture with loads as they lie on that without") {
     // The picture with loads may have another scale and middle, the same both ways; places are
     // rounded to a tenth.

@@ -3,11 +3,13 @@
 #include <algorithm>
 
 #include <thole/build_info.hpp>
+#include <thole/error.hpp>
 #include <thole/reading.hpp>
 #include <thole/sizing.hpp>
 
 #include "page/answer_parts.hpp"
 #include "page/examples.hpp"
+#include "reading/quoting.hpp"
 #include "report/sheet_style.hpp"
 #include "report/wording.hpp"
 
@@ -79,6 +81,13 @@ void write_free(Json& j) {
 }
 
 }  // namespace
+
+std::string_view example_text(std::string_view id) {
+  for (std::size_t i = 0; i < example_count; ++i) {
+    if (examples[i].id == id) return examples[i].text;
+  }
+  throw Error("no example is called " + reading::shown(id));
+}
 
 std::string about_answer() {
   const BuildInfo& b = build_info();

@@ -3,6 +3,7 @@
 /// The setups of examples/, compiled in at build time.
 
 #include <cstddef>
+#include <string_view>
 
 namespace thole::page {
 
@@ -13,5 +14,8 @@ struct Example {
 
 extern const Example examples[];
 extern const std::size_t example_count;
+
+/// Its text. Throws Error when there is no such example.
+[[nodiscard]] std::string_view example_text(std::string_view id);
 
 }  // namespace thole::page

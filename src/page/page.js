@@ -162,6 +162,7 @@ async function startPage() {
   longBench = new Bench(module);
   paperBench = new Bench(module);
   checkBench.begin();
+  checkFirst();
   const about = await drawBench.ask('about', '');
   if (!about?.ok) return cannotStart(new Error(about?.problems.map(problemWords).join(' ')));
   signs = about.signs || {};
@@ -176,12 +177,23 @@ async function startPage() {
   document.documentElement.dataset.ready = 'yes';
 }
 
+// What will be opened is checked before the page knows its examples.
+function checkFirst() {
+  const kept = keptWork();
+  const example = location.hash.slice(1);
+  if (kept) checkAhead(kept.text, kept.name || 'mount.yaml');
+  else if (example) checkAhead('', `${example}.yaml`, {example});
+}
+
 // The address may name an example: thole.html#fjord-skiff. Kept work goes first.
 async function firstSetup(about) {
   const kept = keptWork();
   if (kept && await restore(kept)) return;
   const named = about.examples.find((one) => `#${one.id}` === location.hash);
-  if (named) return begin(named.text, `${named.id}.yaml`, named.title);
+  if (named) {
+    if (!kept && ahead) ahead.text = named.text;
+    return begin(named.text, `${named.id}.yaml`, named.title);
+  }
   // An engine that has run is quicker, and its workers share what the browser made of it.
   const board = about.examples.find((one) => one.mount === 'cross_board');
   paperBench.ask('check', board.text, {first: true});

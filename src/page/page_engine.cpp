@@ -9,6 +9,7 @@
 #include <thole/reading.hpp>
 
 #include "page/answer_parts.hpp"
+#include "page/examples.hpp"
 #include "page/text_edits.hpp"
 #include "reading/quoting.hpp"
 #include "reading/tree_edits.hpp"
@@ -216,6 +217,7 @@ std::string answer(std::string_view what, std::string_view setup_text, std::stri
                    const Watch& watch) {
   try {
     const Request asked(request);
+    if (asked.has("example")) setup_text = example_text(asked.text("example"));
     const Question q{setup_text, asked, built_in_materials(), watch,
                      asked.text_or("file", no_file)};
     return answered(what, q);

@@ -112,7 +112,7 @@ function open(text, name, said) {
   return inTurn(async () => {
     // The engine takes a text up to its first zero: what stands behind it would go unread.
     if (text.includes('\0')) return {ok: false, problems: [{message: 'This is not a text.'}]};
-    ahead = {text, name, answer: firstCheck(text, name)};
+    checkAhead(text, name);
     const answer = await drawBench.ask('draw', text);
     if (!answer.ok) return answer;
     setup.name = name;
@@ -172,8 +172,14 @@ let checkSoon = 0;
 let wholeSoon = 0;
 let ahead = null;  // a text that is checked while it is drawn
 
-function firstCheck(text, file) {
-  return checkBench.ask('check', text, {first: true, file}, 'check');
+function firstCheck(text, file, more) {
+  return checkBench.ask('check', text, {first: true, file, ...more}, 'check');
+}
+
+// `more`: another source of the text, which is told afterwards.
+function checkAhead(text, name, more) {
+  if (ahead?.text === text && ahead.name === name) return;
+  ahead = {text, name, answer: firstCheck(text, name, more)};
 }
 
 // The verdict follows when things rest; a newer question takes the place of one that waits, and
