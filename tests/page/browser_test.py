@@ -80,6 +80,7 @@ class Used(QuickFingers):
             words = re.search(r"^\[.\] (.*)$", report, re.M).group(1)
             self.js("localStorage.clear()")
             self.begin(path.stem)
+            self.assertEqual(self.text(), path.read_text(), path.stem)
             self.assertTrue(words.startswith(self.verdict()), path.stem)
             limit = re.search(r"^Hold limit\s+(?:each [^:]*: )?([\d.]+ \w+)", report, re.M)
             if limit:

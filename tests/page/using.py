@@ -81,7 +81,8 @@ class Using:
         self.browser.window(*self.size)
         if not keep:
             self.browser.open(ADDRESS)
-            self.js("localStorage.clear()")
+            # What it restores meanwhile must not be kept again when it is left.
+            self.js("localStorage.clear(); keepWork = () => true")
         self.browser.open("about:blank")
         self.browser.open(f"{ADDRESS}#{name}" if name else ADDRESS)
         self.until("document.documentElement.dataset.ready")
