@@ -113,6 +113,25 @@ TEST_SUITE("found") {
     }
   }
 
+  // "It stays in place, dented" of a washer at 347 N, where the hull is torn at 261 N.
+  TEST_CASE("found: losses begin with what the limits tell as the first") {
+    const Setup s = found("board-hull-torn-first");
+    AssessOptions o;
+    o.after_loss = true;
+    const Assessment a = assess(s, o);
+    REQUIRE(a.gear_limits.size() == 2);
+    for (const GearLimit& l : a.gear_limits) {
+      CAPTURE(l.gear);
+      CHECK(l.first_mode == "ledge-bolt-pull-through");
+      const auto first = std::find_if(a.losses.begin(), a.losses.end(),
+                                      [&](const LossRow& r) { return r.gear == l.gear; });
+      REQUIRE(first != a.losses.end());
+      CHECK(first->mode == l.first_mode);
+      CHECK(first->then == Then::tears);
+      CHECK(first->at == *l.not_before);
+    }
+  }
+
   // A factor of 225 or 271 by the order of the gear: that of the loads before the one that tips it.
   TEST_CASE("found: a board that moves as a whole has no figures but its distances") {
     const Setup s = found("board-moves-as-a-whole");

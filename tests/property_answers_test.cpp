@@ -633,9 +633,10 @@ TEST_SUITE("property") {
         const LossRow& r = a.losses[i];
         carried = std::max(carried, r.at.value());
         CHECK_FALSE(r.words.empty());
-        if (r.holds_to) CHECK(r.holds_to->value() >= carried);
+        // What goes within 1 % of a pull goes at once.
+        if (r.holds_to) CHECK(r.holds_to->value() >= 1.01 * carried);
         if (r.then == Then::follows && i + 1 < a.losses.size()) {
-          CHECK(a.losses[i + 1].at.value() < carried);
+          CHECK(a.losses[i + 1].at.value() < 1.01 * carried);
         }
         const bool over = r.then == Then::drops || r.then == Then::tears ||
                           r.then == Then::gear_off || r.then == Then::unknown;

@@ -14,6 +14,7 @@
 
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
+#include "core/board_limits.hpp"
 #include "core/plate_search.hpp"
 #include "core/plate_words.hpp"
 #include "core/ties.hpp"
@@ -49,8 +50,8 @@ namespace {
 constexpr std::size_t most_losses = 6;
 // Items whose forces differ by less are loaded alike.
 constexpr double alike = 0.02;
-constexpr double most_pull = 1e5;  // N; above it nothing on a small boat matters
 
+constexpr double at_one_pull = 1.01;  // pulls no farther apart are searched as one
 constexpr const char* stays_dented = "it stays in place, dented or crushed (look at it)";
 constexpr const char* bent_for_good = "it is bent for good, and nothing is counted on after it";
 constexpr const char* at_once_is = "at once: ";
@@ -163,21 +164,6 @@ Next next_of_plate(const Setup& s, std::size_t gear, const Bent& bent, Angle ste
 
 // ---- Boards
 
-// The widest case of a gear's own pull.
-int widest_case(const board::Engine& e, std::size_t gear) {
-  int best = -1;
-  const auto& all = e.cases();
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    const LoadCase& c = all[i];
-    const bool pull =
-        c.path == LoadPath::tip || c.path == LoadPath::line || c.path == LoadPath::point;
-    if (c.gear != int(gear) || !pull || c.others == Others::together || c.left_out) continue;
-    if (c.origin == CaseOrigin::added) continue;
-    if (best < 0 || c.ranges.size() >= all[std::size_t(best)].ranges.size()) best = int(i);
-  }
-  return best;
-}
-
 // Where the search of the same board with more of its parts ended: there the rest is weak as well.
 struct Hint {
   std::optional<board::Trial> trial;
@@ -193,19 +179,20 @@ class BoardSearch {
 
   Next run(Hint& hint) {
     Next out;
-    const int index = widest_case(engine_, gear_);
+    const int index = board::widest_case(engine_, int(gear_));
     if (index < 0) return out;
-    const LoadCase& c = engine_.cases()[std::size_t(index)];
-    const Angle coarse = 2.5 * step_;
-    if (hint.trial) {
-      for (int v = 0; v < board::Engine::variants(); ++v) attempt(c, v, *hint.trial);
+    const LoadCase c = board::own_pull(engine_, index);
+    board::LimitSearch search(engine_, c, step_, false, true);
+    std::vector<board::Hard> all;
+    for (int v = 0; hint.trial && v < board::Engine::variants(); ++v) {
+      all.push_back({search.lower(v, *hint.trial), v, *hint.trial});
     }
-    const std::vector<board::Trial> all = engine_.trials(c, coarse);
-    for (int v = 0; v < board::Engine::variants(); ++v) {
-      for (const board::Trial& t : all) attempt(c, v, t);
-    }
-    follow(c, 0.5 * coarse);
-    if (!found_) return out;
+    search.look_round(all, [](const board::Trial&) { return true; });
+    search.follow_hardest(all);
+    best_ = search.limit();
+    where_ = search.at();
+    variant_ = search.variant();
+    if (!search.found()) return out;
     hint = {where_, variant_};
     out.pull = best_.pull * si::newton;
     if (best_.mode == nullptr) {
@@ -223,35 +210,6 @@ class BoardSearch {
   }
 
  private:
-  void attempt(const LoadCase& c, int variant, const board::Trial& t) {
-    if (found_ && !(best_.pull > 0)) return;
-    const double most = found_ ? best_.pull * (1 - parts::tie) : most_pull;
-    if (engine_.worst_ratio(variant, t, engine_.load(c, t, most), Category::occasional, false,
-                            nullptr, nullptr, true) >= 1) {
-      return;
-    }
-    const board::Engine::Limit l = engine_.largest_pull(variant, c, t, most, false, nullptr);
-    if (!(l.pull < most)) return;
-    best_ = l;
-    where_ = t;
-    variant_ = variant;
-    found_ = true;
-  }
-
-  void follow(const LoadCase& c, Angle step) {
-    for (int round = 0; round < 7 && found_ && best_.pull > 0; ++round) {
-      const double before = best_.pull;
-      const board::Trial centre = where_;
-      const int own = variant_;
-      for (const board::Trial& t : engine_.around(c, centre, step)) attempt(c, own, t);
-      if (round % 3 == 0) {
-        for (const board::Trial& t : engine_.otherwise(c, where_)) attempt(c, variant_, t);
-        for (int v = 0; v < board::Engine::variants(); ++v) attempt(c, v, where_);
-      }
-      if (best_.pull >= before) step = 0.5 * step;
-    }
-  }
-
   // Which hold-down or leg it is, or where on the board.
   void item(const LoadCase& c, Next& out) {
     const board::Vector F = engine_.load(c, where_, best_.pull);
@@ -316,7 +274,6 @@ class BoardSearch {
   board::Engine::Limit best_;
   board::Trial where_;
   int variant_ = 0;
-  bool found_ = false;
 };
 
 // ---- One loss after another
@@ -401,13 +358,18 @@ class Chain {
   Chain(const Setup& s, std::size_t gear, Angle step)
       : rest_(s), gear_(gear), step_(step), units_(s.units) {}
 
-  std::vector<LossRow> run(std::optional<Force> not_before, std::optional<Force> most,
+  // `first`: id of the mode that goes at `not_before`, "" when it moves.
+  std::vector<LossRow> run(Force not_before, std::string_view first, std::optional<Force> most,
                            const std::string& link) {
     const Setup& s = rest_.setup;
     Next now = find();
     if (!now.pull) return {};
-    // The limits of the report are searched at more pulls: the lower counts.
-    Force at = not_before ? std::min(*not_before, *now.pull) : *now.pull;
+    // The limits of the report are searched at more pulls: the lower counts. Where several go at
+    // one pull the one that the report tells is the first here as well.
+    Force at = std::min(not_before, *now.pull);
+    if (now.mode != nullptr && now.mode->id != first && not_before < at_one_pull * *now.pull) {
+      now = told(first, now);
+    }
     Force carried = at;
     while (rows_.size() < most_losses) {
       LossRow& row = rows_.emplace_back();
@@ -444,7 +406,7 @@ class Chain {
         break;
       }
       row.next = what_of(next);
-      if (*next.pull < carried) {
+      if (*next.pull < at_one_pull * carried) {
         if (at_once(next, row)) break;
       } else {
         row.holds_to = next.pull;
@@ -477,6 +439,19 @@ class Chain {
     } catch (const DomainError& e) {
       out.why_not = e.what();
     }
+    return out;
+  }
+
+  // The report's first, of which no item is known.
+  [[nodiscard]] Next told(std::string_view first, const Next& own) const {
+    const auto all = rest_.setup.on_board() ? board_catalogue() : catalogue();
+    const auto mode =
+        std::find_if(all.begin(), all.end(), [&](const FailureMode& m) { return m.id == first; });
+    if (mode == all.end()) return own;
+    Next out;
+    out.pull = own.pull;
+    out.mode = &*mode;
+    out.gives_way = mode->gives_way;
     return out;
   }
 
@@ -597,10 +572,10 @@ std::vector<LossRow> losses(const Setup& s, const Assessment& a, const AssessOpt
     // What was refused or moves by itself has no first to go.
     if (limit == a.gear_limits.end() || !limit->not_before) continue;
     const std::optional<Links> links = links_of(s, g, "");
-    std::vector<LossRow> rows =
-        Chain(s, g, options.step)
-            .run(limit->not_before, links ? std::optional(links->parts) : std::nullopt,
-                 links ? links->what_parts : "");
+    std::vector<LossRow> rows = Chain(s, g, options.step)
+                                    .run(*limit->not_before, limit->first_mode,
+                                         links ? std::optional(links->parts) : std::nullopt,
+                                         links ? links->what_parts : "");
     std::move(rows.begin(), rows.end(), std::back_inserter(out));
   }
   return out;

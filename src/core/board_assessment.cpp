@@ -11,6 +11,7 @@
 #include "core/assessment_parts.hpp"
 #include "core/board_engine.hpp"
 #include "core/board_forces.hpp"
+#include "core/board_limits.hpp"
 #include "core/board_mirror.hpp"
 #include "core/no_figures.hpp"
 #include "core/stable_order.hpp"
@@ -21,13 +22,18 @@ namespace thole {
 using namespace literals;
 using namespace parts;
 using board::Engine;
+using board::Hard;
+using board::hardest_first;
+using board::hardest_kept;
+using board::LimitSearch;
 using board::Mode;
+using board::most_pull;
+using board::same_peak;
 using board::Trial;
 
 namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
-constexpr double most_pull = 1e5;  // N; above it nothing on a small boat matters
 
 // Coarse grid of directions; the worst of each mode is then followed to a finer one.
 Angle coarse(const LoadCase& c, Angle step) {
@@ -39,8 +45,6 @@ Angle coarse(const LoadCase& c, Angle step) {
 
 // A mode so far from its limit is not followed to finer directions: it decides nothing.
 constexpr double far_from_limit = 3.0;
-// Loads kept of a gear's own pull, hardest first, to look for its limits.
-constexpr std::size_t hardest_kept = 40;
 
 struct Worst {
   double ratio = infinite;
@@ -50,15 +54,6 @@ struct Worst {
   Trial trial;
   int variant = 0;
 };
-
-// A load that is hard for some mode, at one end of the ranges.
-struct Hard {
-  double ratio = infinite;
-  int variant = 0;
-  Trial trial;
-};
-
-constexpr double same_peak = 0.9;  // cosine: nearer directions are taken for one peak
 
 // Where the search of a mode goes on from: the worst of each case, boom and part of the sky.
 struct Start {
@@ -469,29 +464,6 @@ class BoardAssessor {
     return true;
   }
 
-  // The widest case of a gear's own pull.
-  [[nodiscard]] int widest_case(int gear) const {
-    int best = -1;
-    for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
-      const LoadCase& c = engine_.cases()[i];
-      if (c.gear != gear || c.others == Others::together || c.left_out || !is_a_pull(c)) continue;
-      if (c.origin == CaseOrigin::added) continue;
-      if (best < 0 || c.ranges.size() >= engine_.cases()[std::size_t(best)].ranges.size()) {
-        best = int(i);
-      }
-    }
-    return best;
-  }
-
-  // It in every direction of the gear's own pulls. More directions never raise a limit.
-  [[nodiscard]] LoadCase own_pull(int index) const {
-    LoadCase out = engine_.cases()[std::size_t(index)];
-    for (const LoadCase& o : engine_.cases()) {
-      if (o.gear == out.gear && o.path == out.path && !o.left_out) join(out.ranges, o.ranges);
-    }
-    return out;
-  }
-
   // Feet that are far stronger than the board at the same loads cannot end the pull.
   [[nodiscard]] bool feet_count(int index, bool full) const {
     const LoadCase& c = engine_.cases()[std::size_t(index)];
@@ -519,89 +491,12 @@ class BoardAssessor {
     }
   };
 
-  // The least pull so far that loads of a case end at.
-  struct Lowest {
-    const LoadCase& load_case;
-    bool full;
-    bool feet;
-    Engine::Limit limit;
-    Trial at;
-    [[nodiscard]] Category category() const {
-      return load_case.path == LoadPath::tip || !full ? Category::occasional : Category::everyday;
-    }
-  };
-
-  [[nodiscard]] Angle limit_grid() const { return 2.5 * options_.step; }
-  [[nodiscard]] Angle coarse_limit_grid() const { return 4.0 * options_.step; }
-
-  [[nodiscard]] Lowest lowest(const LoadCase& c, int index, bool full) const {
-    Lowest out{c, full, feet_count(index, full), {}, {}};
-    out.limit.pull = most_pull;
-    return out;
-  }
-
-  // An estimate of the load's own limit: its share of use is about in proportion to the pull.
-  double lower(Lowest& low, int variant, const Trial& t) {
-    if (!(low.limit.pull > 0)) return infinite;
-    const LoadCase& c = low.load_case;
-    const double at = low.limit.pull;
-    const double ratio = engine_.worst_ratio(variant, t, engine_.load(c, t, at), low.category(),
-                                             low.full, nullptr, nullptr, true, low.feet);
-    if (parts::steady(ratio) >= 1) return parts::steady(ratio * at);
-    const Engine::Limit l = engine_.largest_pull(variant, c, t, at, low.full, nullptr, low.feet);
-    if (l.pull < at) {
-      low.limit = l;
-      low.at = t;
-    }
-    return parts::steady(l.pull);
-  }
-
-  static void hardest_first(std::vector<Hard>& all) {
-    sort_stably(all, [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
-  }
-
-  // The hardest of each part of the sky to finer directions; `ratio`: by `lower`.
-  void follow_hardest(Lowest& low, std::vector<Hard>& all) {
-    const LoadCase& c = low.load_case;
-    hardest_first(all);
-    constexpr std::size_t most_followed = 6;
-    std::vector<Hard> followed;
-    for (const Hard& h : all) {
-      // The grid misses a few per cent of a peak, no more.
-      if (!(h.ratio <= 1.12 * low.limit.pull) || followed.size() == most_followed) break;
-      if (std::any_of(followed.begin(), followed.end(), [&](const Hard& o) {
-            return o.trial.boom == h.trial.boom &&
-                   o.trial.way.si_values().dot(h.trial.way.si_values()) > same_peak;
-          })) {
-        continue;
-      }
-      followed.push_back(h);
-      Hard now = h;
-      Angle step = 0.5 * limit_grid();
-      for (int round = 0; round < 7 && low.limit.pull > 0; ++round) {
-        const double before = now.ratio;
-        const auto take = [&](int variant, const std::vector<Trial>& some) {
-          for (const Trial& t : some) {
-            const double own = lower(low, variant, t);
-            if (own < now.ratio) now = {own, variant, t};
-          }
-        };
-        take(now.variant, engine_.around(c, now.trial, step));
-        if (round % 3 == 0) {
-          take(now.variant, engine_.otherwise(c, now.trial));
-          for (int v = 0; v < engine_.variants(); ++v) {
-            if (v != now.variant) take(v, {now.trial});
-          }
-        }
-        if (now.ratio >= before) step = 0.5 * step;
-        const double behind = now.ratio / low.limit.pull - 1;
-        if (behind > (round == 0 ? 0.06 : round == 1 ? 0.03 : 0.015)) break;
-      }
-    }
+  LimitSearch search(const LoadCase& c, int index, bool full) {
+    return {engine_, c, options_.step, full, feet_count(index, full)};
   }
 
   Engine::Limit limit_of(const LoadCase& c, int index, bool full, Trial* at) {
-    Lowest low = lowest(c, index, full);
+    LimitSearch low = search(c, index, full);
     // The hardest loads of this gear's own cases: which are hard hardly changes with the pull.
     std::vector<Hard> all;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
@@ -623,37 +518,37 @@ class BoardAssessor {
     hardest_first(all);
     std::vector<Hard> looked_at;
     const auto look_at = [&](int variant, const Trial& t) {
-      looked_at.push_back({lower(low, variant, t), variant, t});
+      looked_at.push_back({low.lower(variant, t), variant, t});
     };
     for (const Hard& h : all) {
       look_at(h.variant, h.trial);
       for (const Trial& t : engine_.otherwise(c, h.trial)) look_at(h.variant, t);
     }
-    const bool found = low.limit.pull < most_pull;
+    const bool found = low.found();
     for (int variant = 0; variant < engine_.variants() && found; ++variant) {
-      (void)lower(low, variant, low.at);
+      (void)low.lower(variant, low.at());
       Angle step = 0.5 * coarse(c, options_.step);
       for (int round = 0; round < 6; ++round) {
-        const double before = low.limit.pull;
-        const Trial centre = low.at;
-        for (const Trial& t : engine_.around(c, centre, step)) (void)lower(low, variant, t);
+        const double before = low.pull();
+        const Trial centre = low.at();
+        for (const Trial& t : engine_.around(c, centre, step)) (void)low.lower(variant, t);
         if (round % 3 == 0) {
-          for (const Trial& t : engine_.otherwise(c, low.at)) (void)lower(low, variant, t);
+          for (const Trial& t : engine_.otherwise(c, low.at())) (void)low.lower(variant, t);
         }
-        if (low.limit.pull >= before) step = 0.5 * step;
+        if (low.pull() >= before) step = 0.5 * step;
       }
     }
     // What stays as it is beside the pull, weights and the other gears, counts for more at a small
     // one: directions that the sweep at the pulls of the cases passed over may be hardest here.
     // Each part of the directions looks for itself; all gears at once have no parts.
     if (found && c.others == Others::together) {
-      for (const Trial& t : engine_.trials(c, coarse_limit_grid())) {
+      for (const Trial& t : engine_.trials(c, 4.0 * options_.step)) {
         for (int variant = 0; variant < engine_.variants(); ++variant) look_at(variant, t);
       }
     }
-    follow_hardest(low, looked_at);
-    if (at != nullptr) *at = low.at;
-    return low.limit;
+    low.follow_hardest(looked_at);
+    if (at != nullptr) *at = low.at();
+    return low.limit();
   }
 
   // The same in one part of the directions: where the boom points, or a sector. Which loads are
@@ -661,10 +556,9 @@ class BoardAssessor {
   // `first`: a load to begin with.
   Engine::Limit limit_in(const Part& part, int index, bool full, Trial& first) {
     const LoadCase& c = part.load_case;
-    Lowest low = lowest(c, index, full);
-    low.at = first;
+    LimitSearch low = search(c, index, full);
     if (first.gear >= 0) {
-      for (int variant = 0; variant < engine_.variants(); ++variant) lower(low, variant, first);
+      for (int variant = 0; variant < engine_.variants(); ++variant) low.lower(variant, first);
     }
     std::vector<Hard> all;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
@@ -681,25 +575,11 @@ class BoardAssessor {
     }
     hardest_first(all);
     if (all.size() > hardest_kept) all.resize(hardest_kept);
-    for (Hard& h : all) h.ratio = lower(low, h.variant, h.trial);
-    const std::vector<Trial> trials = engine_.trials(c, limit_grid());
-    for (int variant = 0; variant < engine_.variants(); ++variant) {
-      for (const Trial& t : trials) {
-        if (part.has(t)) all.push_back({lower(low, variant, t), variant, t});
-      }
-    }
-    // Another may be hardest while the other booms point elsewhere or other gears are idle.
-    hardest_first(all);
-    const std::vector<Hard> hardest(
-        all.begin(), all.begin() + std::ptrdiff_t(std::min(all.size(), hardest_kept)));
-    for (const Hard& h : hardest) {
-      for (const Trial& t : engine_.otherwise(c, h.trial)) {
-        all.push_back({lower(low, h.variant, t), h.variant, t});
-      }
-    }
-    follow_hardest(low, all);
-    first = low.at;
-    return low.limit;
+    for (Hard& h : all) h.ratio = low.lower(h.variant, h.trial);
+    low.look_round(all, [&](const Trial& t) { return part.has(t); });
+    low.follow_hardest(all);
+    if (low.found()) first = low.at();
+    return low.limit();
   }
 
   // Limits of a gear in each part of its directions. `hold`, `first`: the loads that set those of
@@ -763,7 +643,7 @@ class BoardAssessor {
   }
 
   GearLimit limits_of_gear(int gear, int index) {
-    const LoadCase c = own_pull(index);
+    const LoadCase c = board::own_pull(engine_, index);
     GearLimit l;
     l.gear = s_.gear[std::size_t(gear)].name;
     Trial at;
@@ -814,7 +694,7 @@ class BoardAssessor {
     if (options_.neighbours) all_go_ = all_at_once(false);
     std::vector<GearLimit> of_mount(s_.gear.size());  // before the settings
     for (int g = 0; g < int(s_.gear.size()); ++g) {
-      const int index = widest_case(g);
+      const int index = board::widest_case(engine_, g);
       if (index < 0) continue;
       const bool copied = mirror_ && mirror_->gear(g) < g;
       GearLimit l = copied ? limits_of_mirror(g, of_mount[std::size_t(mirror_->gear(g))])

@@ -82,7 +82,7 @@ class Using:
         if not keep:
             self.browser.open(ADDRESS)
             # What it restores meanwhile must not be kept again when it is left.
-            self.js("localStorage.clear(); keepWork = () => true")
+            self.js("localStorage.clear(); addEventListener('pagehide', () => localStorage.clear())")
         self.browser.open("about:blank")
         self.browser.open(f"{ADDRESS}#{name}" if name else ADDRESS)
         self.until("document.documentElement.dataset.ready")
