@@ -324,7 +324,7 @@ function newMark(field) {
 // What is read off a tag or stamp is not measured.
 function trueMark(field) {
   if (field.known === 'tagged') return 'tagged';
-  return field.kind === 'choice' || field.kind === 'text' ? 'tagged' : 'measured';
+  return isWords(field) ? 'tagged' : 'measured';
 }
 
 // A mark is of the value that stood there when it was tapped, and of no other.
@@ -356,8 +356,10 @@ function showChoices(input, field, value) {
   if (input.tagName !== 'SELECT') return;
   const words = field.kind === 'yes_no' ? ['yes', 'no'] : field.choices || [];
   const all = [...new Set([...(field.required && value ? [] : ['']), ...words, value])];
+  const chosen = input.dataset.typed ? input.value : value;
   input.replaceChildren(...all.map((one) =>
     element('option', {value: one}, one.replaceAll('_', ' ') || 'not given')));
+  input.value = chosen;
 }
 
 function showField(field) {
@@ -519,11 +521,19 @@ function inPlainLetters(value) {
       .replace(/\s+/g, ' ').trim();
 }
 
-// One's own words stay as they are; several values are a list, with or without its brackets.
+function isWords({kind}) {
+  return kind === 'text' || kind === 'choice';
+}
+
+// One's own words stay as they are; several values are a list, with or without its brackets; a number
+// alone has the unit that stands there.
 function asWritten(path, value) {
-  const kind = fieldOf(path)?.kind;
-  if (kind === 'text' || kind === 'choice') return value;
+  const field = fieldOf(path) || {};
+  const {kind} = field;
+  if (isWords(field)) return value;
   const plainly = inPlainLetters(value);
+  const unit = /^[\d ./-]+ ([a-z]+)$/.exec(field.text)?.[1];
+  if (unit && /^[\d ./-]+$/.test(plainly)) return `${plainly} ${unit}`;
   return kind === 'list' && /^[^[{]*,/.test(plainly) ? `[${plainly}]` : plainly;
 }
 
@@ -544,11 +554,18 @@ function enter(input, label, complete) {
       if (one) untyped(one);
       return tellChanged();
     }
-    const answer = await change('edit', {path, value: asWritten(path, value)},
-        {said: `${label}: ${value}`, run: `at ${path}`});
+    const before = fieldOf(path);
+    const written = asWritten(path, value);
+    const words = {said: `${label}: ${value}`, run: `at ${path}`};
+    const answer = await change('edit', {path, value: written}, words);
+    // What is given for the first time is as good as a guess until somebody says otherwise.
+    if (answer.ok && before && !before.text && !isWords(before) &&
+        fieldOf(path)?.known === 'tagged')
+      await change('mark', {path, known: 'assumed'}, words);
     const still = now();
     if (still && still.value.trim() !== value || !answer.ok && !complete) return;
     if (still) untyped(still);
+    if (still && complete && answer.ok && written === `${fieldOf(path)?.text}`) still.value = written;
     if (answer.ok) forgetBad(path);
     else showBad(path, value, answer.problems);
     // Back to what does not fit, unless the fingers are at the next one already.
