@@ -409,6 +409,41 @@ class Used(QuickFingers):
         self.until("/clear_width: {is: 1.80 m, known: measured}/.test("
                    "document.getElementById('text').value)")
 
+    def test_a_number_alone_has_the_unit_that_stood_there(self):
+        self.blank()
+        unit = self.field("mount.clear_width").split()[-1]
+        self.type_in("mount.clear_width", "61 1/2")
+        self.until(f"document.querySelector('[data-path=\"mount.clear_width\"]').value"
+                   f" === '61 1/2 {unit}'")
+        self.assertIn(f"clear_width: {{is: 61 1/2 {unit}, known: assumed}}", self.kept())
+
+    def test_what_is_given_first_counts_as_assumed_until_it_was_measured(self):
+        self.blank()
+        self.type_in("mount.port_overhang", "6 1/2 in")
+        self.until("/port_overhang: {is: 6 1.2 in, known: assumed}/.test("
+                   "document.getElementById('text').value)")
+        self.js("document.querySelector('[data-path=\"mount.port_overhang\"]')"
+                ".closest('.field').querySelector('.mark').click()")
+        self.until("/port_overhang: {is: 6 1.2 in, known: measured}/.test("
+                   "document.getElementById('text').value)")
+        self.click("#undo")
+        self.click("#undo")
+        self.until("/# port_overhang/.test(document.getElementById('text').value)"
+                   " && !/^ *port_overhang/m.test(document.getElementById('text').value)")
+
+    def test_a_choice_of_what_was_not_given_stays(self):
+        self.blank()
+        self.js("""const list = document.querySelector('[data-path="gear.0.winch"]');
+            openTo(list); list.focus(); list.value = 'hand';
+            list.dispatchEvent(new Event('input', {bubbles: true}));
+            list.dispatchEvent(new Event('change', {bubbles: true}));""")
+        self.until("/winch: (hand|{is: hand)/.test(document.getElementById('text').value)")
+        self.assertEqual(self.field("gear.0.winch"), "hand")
+        self.js("document.activeElement.blur()")
+        self.verdict()
+        self.assertEqual(self.field("gear.0.winch"), "hand")
+        self.assertRegex(self.kept(), "winch: (hand|{is: hand)")
+
     def test_no_setting_is_told_of_a_mount_that_does_not_hold(self):
         self.begin("reservoir-jon-boat")
         self.verdict()
