@@ -190,6 +190,10 @@ TEST_SUITE("unit") {
                                         [&](const Trial& t) { return Mirror::repeats(c, t); });
       CHECK(2 * passed == std::ptrdiff_t(all.size()));
       for (const Trial& t : all) {
+        if (t.person >= 0) {  // y counts forward
+          const std::string edge = t.y < 0 ? "aft edge" : "forward edge";
+          CHECK(e.describe(c, t).find(edge) != std::string::npos);
+        }
         CHECK(Mirror::repeats(c, t) != Mirror::repeats(c, mirror->image(t)));
       }
     }

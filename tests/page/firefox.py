@@ -19,6 +19,8 @@ def free_port():
 
 
 class Firefox:
+    name = "firefox"
+
     def __init__(self, downloads):
         program = shutil.which("firefox-esr")
         port = free_port()

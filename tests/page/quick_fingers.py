@@ -164,6 +164,7 @@ class QuickFingers(Using):
         self.verdict()
 
     def test_the_saved_file_holds_the_entry_that_was_just_typed(self):
+        self.needs_names_of_the_script()
         self.begin(BOARD)
         self.js("byId('text').value = setup.text.replace('title:', '# quick\\ntitle:');"
                 "byId('read-text').click(); setup.name = 'quick.yaml';")
@@ -248,6 +249,7 @@ class QuickFingers(Using):
         self.assertNotIn("500 mm", self.now())
 
     def test_the_template_is_of_the_entry_that_was_just_typed_and_none_of_a_refused_one(self):
+        self.needs_names_of_the_script()
         self.begin(BOARD)
         self.at_once("""put('gear.0.foot.holes.fore_aft', '77 mm'); byId('show-template').click();""")
         self.until("shownPaper")
@@ -282,6 +284,7 @@ class QuickFingers(Using):
         self.assertEqual(self.now(), before)
 
     def test_an_entry_typed_back_to_what_was_refused_is_read_when_it_is_left(self):
+        self.needs_names_of_the_script()
         self.begin(BOARD)
         self.at_once("put('gear.0.mass', 'light'); leave('gear.0.mass');")
         self.quiet()
