@@ -179,7 +179,7 @@ class BoardSearch {
 
   Next run(Hint& hint) {
     Next out;
-    const int index = board::widest_case(engine_, int(gear_));
+    const int index = board::widest_case(engine_.cases(), int(gear_));
     if (index < 0) return out;
     const LoadCase c = board::own_pull(engine_, index);
     board::LimitSearch search(engine_, c, step_, false, true);

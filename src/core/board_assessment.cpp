@@ -13,6 +13,7 @@
 #include "core/board_forces.hpp"
 #include "core/board_limits.hpp"
 #include "core/board_mirror.hpp"
+#include "core/load_list.hpp"
 #include "core/no_figures.hpp"
 #include "core/stable_order.hpp"
 #include "core/ties.hpp"
@@ -67,11 +68,6 @@ struct Start {
   }
 };
 constexpr std::size_t starts_kept = 40;
-
-// A pull that the owner sets or a line carries.
-bool is_a_pull(const LoadCase& c) {
-  return c.path == LoadPath::tip || c.path == LoadPath::line || c.path == LoadPath::point;
-}
 
 std::string place_of(const Setup& s, const Engine& e, const Mode& m, int item) {
   if (item < 0) return "";
@@ -177,7 +173,7 @@ class BoardAssessor {
       }
       for (std::size_t k = 0; k < cases.size(); ++k) {
         const Start& own = before.per_case_[k][i];
-        if (own.index >= 0 && (cases[k].decides || is_a_pull(cases[k]))) add(own);
+        if (own.index >= 0 && (cases[k].decides || load_list::is_a_pull(cases[k].path))) add(own);
       }
     }
     for (std::size_t k = 0; k < cases.size() && mechanism_.empty(); ++k) {
@@ -300,7 +296,7 @@ class BoardAssessor {
 
   // Does only this case show which loads are hard for the hold limit of its gear?
   [[nodiscard]] bool serves_the_limit(const LoadCase& c) const {
-    if (c.decides || c.gear < 0 || c.left_out || !is_a_pull(c)) return false;
+    if (c.decides || c.gear < 0 || c.left_out || !load_list::is_a_pull(c.path)) return false;
     if (c.others == Others::together) return false;
     const auto& all = engine_.cases();
     return std::none_of(all.begin(), all.end(), [&](const LoadCase& o) {
@@ -694,7 +690,7 @@ class BoardAssessor {
     if (options_.neighbours) all_go_ = all_at_once(false);
     std::vector<GearLimit> of_mount(s_.gear.size());  // before the settings
     for (int g = 0; g < int(s_.gear.size()); ++g) {
-      const int index = board::widest_case(engine_, g);
+      const int index = board::widest_case(engine_.cases(), g);
       if (index < 0) continue;
       const bool copied = mirror_ && mirror_->gear(g) < g;
       GearLimit l = copied ? limits_of_mirror(g, of_mount[std::size_t(mirror_->gear(g))])
@@ -764,7 +760,7 @@ class BoardAssessor {
     std::vector<std::pair<double, int>> near;
     for (std::size_t i = 0; i < engine_.cases().size(); ++i) {
       const LoadCase& c = engine_.cases()[i];
-      if (c.gear < 0 || c.others == Others::together || !is_a_pull(c)) continue;
+      if (c.gear < 0 || c.others == Others::together || !load_list::is_a_pull(c.path)) continue;
       const double ratio = per_case_[i][mode].ratio;
       if (!std::isfinite(ratio)) continue;
       near.emplace_back(ratio * engine_.needed(m, c.category) * c.pull.value(), int(i));

@@ -4,30 +4,26 @@
 #include <limits>
 
 #include "core/assessment_parts.hpp"
+#include "core/load_list.hpp"
 #include "core/stable_order.hpp"
 #include "core/ties.hpp"
 
 namespace thole::board {
 
-namespace {
-
-bool is_a_pull(const LoadCase& c) {
-  return c.path == LoadPath::tip || c.path == LoadPath::line || c.path == LoadPath::point;
-}
-
-}  // namespace
-
 void hardest_first(std::vector<Hard>& all) {
   sort_stably(all, [](const Hard& a, const Hard& b) { return a.ratio < b.ratio; });
 }
 
-int widest_case(const Engine& engine, int gear) {
+bool can_limit(const LoadCase& c, int gear) {
+  return c.gear == gear && load_list::is_a_pull(c.path) && c.others != Others::together &&
+         !c.left_out && c.origin != CaseOrigin::added;
+}
+
+int widest_case(const std::vector<LoadCase>& all, int gear) {
   int best = -1;
-  const std::vector<LoadCase>& all = engine.cases();
   for (std::size_t i = 0; i < all.size(); ++i) {
     const LoadCase& c = all[i];
-    if (c.gear != gear || c.others == Others::together || c.left_out || !is_a_pull(c)) continue;
-    if (c.origin == CaseOrigin::added) continue;
+    if (!can_limit(c, gear)) continue;
     if (best < 0 || c.ranges.size() >= all[std::size_t(best)].ranges.size()) best = int(i);
   }
   return best;

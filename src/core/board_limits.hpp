@@ -24,8 +24,10 @@ struct Hard {
 };
 void hardest_first(std::vector<Hard>& all);
 
-/// The widest case of a gear's own pull, without those that its owner added; -1: there is none.
-[[nodiscard]] int widest_case(const Engine& engine, int gear);
+/// A gear's own pull, the others towing: not one that its owner added or left out.
+[[nodiscard]] bool can_limit(const LoadCase& c, int gear);
+/// The widest such case; -1: there is none.
+[[nodiscard]] int widest_case(const std::vector<LoadCase>& cases, int gear);
 /// That case in every direction of the gear's own pulls. More directions never raise a limit.
 [[nodiscard]] LoadCase own_pull(const Engine& engine, int index);
 

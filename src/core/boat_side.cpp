@@ -12,6 +12,7 @@
 #include <thole/towed_line.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/load_list.hpp"
 #include "core/stable_order.hpp"
 #include "core/ties.hpp"
 
@@ -113,10 +114,6 @@ LoadPath own_path(const Gear& g) {
   return g.rod_holder ? LoadPath::line : LoadPath::point;
 }
 
-bool is_a_pull(LoadPath p) {
-  return p == LoadPath::tip || p == LoadPath::line || p == LoadPath::point;
-}
-
 bool acts(const LoadCase& c) {
   return !c.left_out && c.path != LoadPath::ride && c.path != LoadPath::warning;
 }
@@ -154,7 +151,7 @@ class Heeling {
         if (c.gear < 0 || c.gear == int(i)) alone(c, i, w);
       }
       // A hand on a mount without such a part.
-      if (c.gear < 0 && w.moment == 0 && !is_a_pull(c.path)) people(c, w);
+      if (c.gear < 0 && w.moment == 0 && !load_list::is_a_pull(c.path)) people(c, w);
     }
     return w;
   }
@@ -287,12 +284,12 @@ class Heeling {
 
   // Whoever pushes up stands on the same boat: what counts of people is weight that goes there.
   static bool from_within(const LoadCase& c, const Direction<Boat>& d) {
-    return !is_a_pull(c.path) && d.z() > 1e-9;
+    return !load_list::is_a_pull(c.path) && d.z() > 1e-9;
   }
 
   void alone(const LoadCase& c, std::size_t gear, Worst& worst) const {
     const Gear& g = s_.gear[gear];
-    const double beside = is_a_pull(c.path) ? towing_beside(gear) : 0;
+    const double beside = load_list::is_a_pull(c.path) ? towing_beside(gear) : 0;
     const std::vector<Point> all = points(g, c.path);
     for (const DirectionRange& r : ranges_of(c)) {
       for (const Direction<Boat>& d : directions(r, grid)) {
@@ -504,7 +501,7 @@ std::vector<std::string> cautions(const Setup& s, const std::vector<Row>& rows,
                                   const BoatSide& side, const Heeling& heeling,
                                   const std::optional<HeelModel>& model) {
   std::vector<std::string> out;
-  const auto pulls = [](const Row& r) { return is_a_pull(r.load_case->path); };
+  const auto pulls = [](const Row& r) { return load_list::is_a_pull(r.load_case->path); };
   if (!side.described) {
     std::string text =
         "the same pull heels the boat: not compared, because boat: is not in the file";

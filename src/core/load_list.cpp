@@ -29,6 +29,10 @@ std::vector<Shake> running_shakes(double peak) {
   return out;
 }
 
+bool is_a_pull(LoadPath p) {
+  return p == LoadPath::tip || p == LoadPath::line || p == LoadPath::point;
+}
+
 double peak_of(const LoadCase& c) {
   double peak = 0;
   for (const Shake& s : c.shakes) peak = std::max(peak, -s.up - 1);

@@ -13,6 +13,9 @@ namespace thole::load_list {
 /// The one that a list of shakes of `running_shakes` was made with.
 [[nodiscard]] double peak_of(const LoadCase& c);
 
+/// A pull that the owner sets or a line carries: at the tip, on the line or at the point of a load.
+[[nodiscard]] bool is_a_pull(LoadPath path);
+
 /// Directions of a hung-up ball, of a fish, of a hand.
 [[nodiscard]] std::vector<DirectionRange> hung_up();
 [[nodiscard]] DirectionRange strike_cone();

@@ -8,6 +8,7 @@
 
 #include "core/assessment_parts.hpp"
 #include "core/geometry.hpp"
+#include "core/load_list.hpp"
 #include "core/plate_forces.hpp"
 #include "core/plate_search.hpp"
 #include "core/plate_words.hpp"
@@ -71,10 +72,6 @@ bool enters_every_check(const std::string& path, const std::vector<LoadCase>& li
 }
 
 // On the line, at the tip or at the point of a gear, not a hand on it.
-bool is_a_pull(LoadPath p) {
-  return p == LoadPath::line || p == LoadPath::point || p == LoadPath::tip;
-}
-
 LoadPath own_path(const Gear& g) {
   return g.downrigger ? LoadPath::tip : g.rod_holder ? LoadPath::line : LoadPath::point;
 }
@@ -92,7 +89,7 @@ OwnPull own_pull(const std::vector<LoadCase>& cases, const std::vector<LoadCase>
                  std::size_t gear) {
   OwnPull out;
   const auto add = [&](const LoadCase& c) {
-    if (c.gear != int(gear) || !is_a_pull(c.path)) return;
+    if (c.gear != int(gear) || !load_list::is_a_pull(c.path)) return;
     out.pull = std::max(out.pull, c.pull);
     join(out.ranges, c.ranges);
   };
@@ -435,7 +432,8 @@ class Sweep {
 // Does another deciding case of the same kind pull harder in all directions of this one? Then it is
 // not followed to finer ones.
 bool is_surpassed(const LoadCase& c, const std::vector<LoadCase>& cases) {
-  return is_a_pull(c.path) && std::any_of(cases.begin(), cases.end(), [&](const LoadCase& o) {
+  return load_list::is_a_pull(c.path) &&
+         std::any_of(cases.begin(), cases.end(), [&](const LoadCase& o) {
            return &o != &c && o.decides && !o.left_out && o.gear == c.gear && o.path == c.path &&
                   o.category == c.category && o.others == c.others && o.pull > c.pull &&
                   o.heave >= c.heave &&
@@ -471,7 +469,7 @@ std::vector<std::string> unchecked_fasteners(const Setup& s,
 }
 
 bool is_calculated(const LoadCase& c) {
-  return !c.left_out && (is_a_pull(c.path) || by_hand(c) || c.path == LoadPath::ride);
+  return !c.left_out && (load_list::is_a_pull(c.path) || by_hand(c) || c.path == LoadPath::ride);
 }
 
 }  // namespace

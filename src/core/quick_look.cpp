@@ -8,7 +8,9 @@
 #include <thole/error.hpp>
 
 #include "core/assessment_parts.hpp"
+#include "core/board_limits.hpp"
 #include "core/board_rules.hpp"
+#include "core/load_list.hpp"
 #include "core/plate_search.hpp"
 
 namespace thole {
@@ -31,28 +33,9 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 constexpr std::size_t most_checks = 3;
 constexpr double swings_too_far = 0.10;  // of the boom: as the assessment of a board has it
 
-bool is_a_pull(LoadPath p) {
-  return p == LoadPath::tip || p == LoadPath::line || p == LoadPath::point;
-}
-
-bool can_limit(const LoadCase& c, int gear) {
-  return c.gear == gear && is_a_pull(c.path) && c.others != Others::together && !c.left_out &&
-         c.origin != CaseOrigin::added;
-}
-
 // As on a board: a wire pulls hard for minutes only.
 Category category_of_limit(const LoadCase& c) {
   return c.path == LoadPath::tip ? Category::occasional : Category::everyday;
-}
-
-// The widest case of a gear's own pull: its directions are those of the hold limit.
-int widest_case(const std::vector<LoadCase>& cases, int gear) {
-  int best = -1;
-  for (std::size_t i = 0; i < cases.size(); ++i) {
-    if (!can_limit(cases[i], gear)) continue;
-    if (best < 0 || cases[i].ranges.size() >= cases[std::size_t(best)].ranges.size()) best = int(i);
-  }
-  return best;
 }
 
 int gear_of_least_limit(const Setup& s, const Assessment& a) {
@@ -443,7 +426,7 @@ std::vector<HardLoad> QuickLook::hard_for_board(const Setup& mount, const Assess
     }
   }
   const int gear = limits ? gear_of_least_limit(mount, a) : -1;
-  const int index = gear >= 0 ? widest_case(cases, gear) : -1;
+  const int index = gear >= 0 ? board::widest_case(cases, gear) : -1;
   if (index >= 0) {
     const LoadCase& c = cases[std::size_t(index)];
     keep_hardest(e, std::size_t(index), false, HardLoad::Kind::limits, wide, infinite, out,
@@ -510,7 +493,7 @@ std::vector<HardLoad> QuickLook::hard_for_plate(const Setup& mount, const Assess
     const LoadPath path = own_path(mount.gear[std::size_t(gear)]);
     std::vector<DirectionRange> ranges;
     for (const LoadCase& c : cases) {
-      if (c.gear != gear || !is_a_pull(c.path) || c.left_out) continue;
+      if (c.gear != gear || !load_list::is_a_pull(c.path) || c.left_out) continue;
       for (const DirectionRange& r : c.ranges) {
         if (std::find(ranges.begin(), ranges.end(), r) == ranges.end()) ranges.push_back(r);
       }
